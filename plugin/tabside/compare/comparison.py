@@ -12,6 +12,7 @@ from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.fates.leads import LeadFates
 from tabside.compare.fates.new_labels import NewLabels, labels_again
 from tabside.compare.matched.matching import BY_FIT, Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
 from tabside.compare.side import Side
 from tabside.compare.work.bench import Work
@@ -33,9 +34,7 @@ _HOW_WORDS = {
 class Comparison(Struct, frozen=True):
     """All that differs between two builds, the old one first."""
 
-    old: Side
-    new: Side
-    matching: Matching
+    rebuild: Rebuild
     changes: tuple[Change, ...]
     leads: LeadFates
     cables: tuple[CableFate, ...]
@@ -45,6 +44,18 @@ class Comparison(Struct, frozen=True):
     recounted: tuple[tuple[str, str, str], ...] = ()  # old reference, contact then and now, of ends that are alike
     todo: Work = field(default_factory=Work)
     build: CraftBuild | None = None  # of the new drawing
+
+    @property
+    def old(self) -> Side:
+        return self.rebuild.old
+
+    @property
+    def new(self) -> Side:
+        return self.rebuild.new
+
+    @property
+    def matching(self) -> Matching:
+        return self.rebuild.matching
 
     @property
     def work(self) -> tuple[CableWork, ...]:
@@ -79,7 +90,7 @@ class Comparison(Struct, frozen=True):
     @property
     def labels(self) -> tuple[NewLabels, ...]:
         """To be printed again."""
-        return tuple(labels_again(self.old, self.new, self.matching, self.cables))
+        return tuple(labels_again(self.rebuild, self.cables))
 
     def kept(self) -> Iterator[str]:
         """Cables that stay as they are."""

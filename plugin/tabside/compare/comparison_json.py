@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
+from tabside.compare.changes.change import Change
+from tabside.compare.changes.findings import Retest
 from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import RE_MAKE, SHORTEN, CableFate
 from tabside.compare.held import held_words, not_yet
@@ -18,7 +20,8 @@ from tabside.compare.work.parts.thing import Need
 from tabside.documents.as_json.plan import step_json
 from tabside.documents.as_json.proof import row_json
 from tabside.documents.as_json.verdict import finding_json
-from tabside.make.sheets.cable_plan import Step
+from tabside.make.sheets.cable_plan import Aside, Step
+from tabside.prove.measurement import Measurement
 from tabside.words.cautions import CAUTIONS, ORDER_OF_CHANGES
 
 FORMAT = "tabside/compare/1"
@@ -27,29 +30,14 @@ _DO = {SHORTEN: RE_MAKE}
 
 def comparison_json(comparison: Comparison) -> dict[str, Any]:
     """A plain object for `json.dumps`; what does not apply is null."""
-    retest, order, step_of = comparison.retest, order_of_work(comparison), comparison.step_of
+    order = order_of_work(comparison)
     return {
         "format": FORMAT,
-        "changes": [
-            {
-                "kind": change.kind,
-                "subject": change.subject,
-                "name": change.name,
-                "before": change.before,
-                "after": change.after,
-                "bench": change.bench,
-            }
-            for change in comparison.changes
-        ],
+        "changes": [_change(change) for change in comparison.changes],
         "same": comparison.same,
         "cleared": comparison.cleared,
         "not_yet": not_yet(comparison) or None,
-        "findings": {
-            "new": [finding_json(finding) for finding in retest.new],
-            "gone": [finding_json(finding) for finding in retest.gone],
-            "standing": len(retest.still),
-            "still": [finding_json(finding) for finding in retest.still],
-        },
+        "findings": _findings(comparison.retest),
         "matching": list(_matching(comparison)),
         "recounted": [list(count) for count in comparison.recounted],
         "chosen": order.chosen or None,
@@ -62,11 +50,11 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "cautions": [] if comparison.same else [*CAUTIONS, *ORDER_OF_CHANGES, *comparison.todo.cautions],
         "cables": [_cable(work, comparison) for work in comparison.work],
         "first": list(order.first),
-        "meter": [row_json(row, step_of.get(row.id)) for row in order.meter_rows],
+        "meter": _rows(comparison, order.meter_rows),
         "tape_off": order.tape_off or None,
-        "measure_last": [row_json(row, step_of.get(row.id)) for row in order.last_rows],
+        "measure_last": _rows(comparison, order.last_rows),
         "last": list(order.at_packs),
-        "plug_in": [{"termination": aside.termination, "words": aside.words} for aside in comparison.todo.plug_in],
+        "plug_in": _asides(comparison.todo.plug_in),
         "parts": [_part(need) for need in comparison.purchases],
         "spare_plugs": [
             {"family": family, "ways": ways, "count": count} for family, ways, count in spare_plugs(comparison)
@@ -77,6 +65,35 @@ def comparison_json(comparison: Comparison) -> dict[str, Any]:
         "tools": list(order.tools),
         "stock": order.stock or None,
     }
+
+
+def _change(change: Change) -> dict[str, Any]:
+    return {
+        "kind": change.kind,
+        "subject": change.subject,
+        "name": change.name,
+        "before": change.before,
+        "after": change.after,
+        "bench": change.bench,
+    }
+
+
+def _findings(retest: Retest) -> dict[str, Any]:
+    return {
+        "new": [finding_json(finding) for finding in retest.new],
+        "gone": [finding_json(finding) for finding in retest.gone],
+        "standing": len(retest.still),
+        "still": [finding_json(finding) for finding in retest.still],
+    }
+
+
+def _rows(comparison: Comparison, rows: Iterable[Measurement]) -> list[dict[str, Any]]:
+    """With the number of each on the continuity sheet."""
+    return [row_json(row, comparison.step_of.get(row.id)) for row in rows]
+
+
+def _asides(asides: Iterable[Aside]) -> list[dict[str, str]]:
+    return [{"termination": aside.termination, "words": aside.words} for aside in asides]
 
 
 def _part(need: Need) -> dict[str, Any]:
@@ -98,7 +115,7 @@ def _part(need: Need) -> dict[str, Any]:
 
 
 def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
-    fate, step_of = work.fate, comparison.step_of
+    fate = work.fate
     return {
         "old": (fate.old.mark or None) if fate.old else None,
         "new": (fate.new.mark or None) if fate.new else None,
@@ -115,7 +132,7 @@ def _cable(work: CableWork, comparison: Comparison) -> dict[str, Any]:
         "cautions": list(work.cautions),
         "needs_one_look": list(work.looks),
         "steps": [_step(step, work) for step in work.steps],
-        "measure": [row_json(row, step_of.get(row.id)) for row in work.measure],
+        "measure": _rows(comparison, work.measure),
     }
 
 
@@ -131,8 +148,8 @@ def _step(step: Step, work: CableWork) -> dict[str, Any]:
     return step_json(step) | {
         "old_lead": work.old_leads.get(step.lead) if step.lead else None,
         "housing": step.housing or None,
-        "unplug": [{"termination": aside.termination, "words": aside.words} for aside in step.unplug],
-        "plug_in": [{"termination": aside.termination, "words": aside.words} for aside in step.plug_in],
+        "unplug": _asides(step.unplug),
+        "plug_in": _asides(step.plug_in),
         "of_old": step.of_old,
         "swap": step.swap or None,
     }

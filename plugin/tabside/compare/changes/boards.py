@@ -7,14 +7,15 @@ from collections.abc import Iterator, Mapping
 
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.changes.terminations import NO_PLUG
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
-from tabside.compare.side import Side, is_loose
+from tabside.compare.side import is_loose
 from tabside.model.natural import natural
 
 
-def boards_now(old: Side, new: Side, matching: Matching) -> Mapping[str, str | None]:
+def boards_now(rebuild: Rebuild) -> Mapping[str, str | None]:
     """Old board -> the new board that most of its terminations are on; None when it has gone."""
+    old, new, matching = rebuild
     votes: dict[str, Counter[str]] = {}
     for reference, termination in old.terminations.items():
         if is_loose(termination):
@@ -33,8 +34,9 @@ def _with_sheets(exchanged: Exchanged) -> frozenset[str]:
     return frozenset(other.was for other in exchanged.boards) | exchanged.parts | exchanged.packs
 
 
-def changes_of_boards(old: Side, new: Side, boards: Mapping[str, str | None], exchanged: Exchanged) -> Iterator[Change]:
+def changes_of_boards(rebuild: Rebuild, boards: Mapping[str, str | None], exchanged: Exchanged) -> Iterator[Change]:
     """Of boards that the drawing names; those named after a reference only are told as terminations."""
+    old, new = rebuild.old, rebuild.new
     with_sheets = _with_sheets(exchanged)
     for board in sorted(old.boards, key=natural):
         now = boards.get(board)

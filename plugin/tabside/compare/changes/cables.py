@@ -6,13 +6,15 @@ from collections.abc import Iterator, Sequence
 
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.fates.cable_fate import KEEP, CableFate
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.model.craft import Cable
 from tabside.words.contacts import counted
 
 
-def changes_of_cables(old: Side, new: Side, fates: Sequence[CableFate]) -> Iterator[Change]:
+def changes_of_cables(rebuild: Rebuild, fates: Sequence[CableFate]) -> Iterator[Change]:
     """A change for each cable that does not stay as it is; single wires are told as leads."""
+    old, new = rebuild.old, rebuild.new
     for fate in fates:
         before = None if fate.old is None else _words(old, fate.old)
         after = None if fate.new is None else _words(new, fate.new)

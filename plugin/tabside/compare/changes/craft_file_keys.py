@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change, changed_fact
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.model.craft import ContactKey, Limits
 from tabside.model.findings import Finding
@@ -27,8 +27,9 @@ _PACK_STATED = "Stated for the first time: see that it is the pack you have."
 _PACK_NOT_STATED = "No longer stated: what its volts reach is not checked any more."
 
 
-def changes_of_craft_files(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+def changes_of_craft_files(rebuild: Rebuild) -> Iterator[Change]:
     """What both craft files state of the pack, limits and protections."""
+    old, new = rebuild.old, rebuild.new
     settings = old.craft.settings, new.craft.settings
     packs = [stated.battery_text or str(stated.battery or "") for stated in settings]
     if settings[0].battery != settings[1].battery:
@@ -44,7 +45,7 @@ def changes_of_craft_files(old: Side, new: Side, matching: Matching) -> Iterator
             yield changed_fact(
                 _KEY_OF_LIMIT.get(name, f"limits.{name}"), _limit_words(before), _limit_words(after), words
             )
-    yield from _changes_of_protections(old, new, matching)
+    yield from _changes_of_protections(rebuild)
 
 
 def _limit_words(stated: str | float | Mapping[int, float]) -> str:
@@ -58,8 +59,9 @@ def _limit_words(stated: str | float | Mapping[int, float]) -> str:
             return f"{stated:g}"
 
 
-def changes_of_acceptances(old: Side, new: Side, matching: Matching, findings: Iterable[Finding]) -> Iterator[Change]:
+def changes_of_acceptances(rebuild: Rebuild, findings: Iterable[Finding]) -> Iterator[Change]:
     """Acceptances of the craft file that came, went, or give another reason; `findings`: of the new drawing."""
+    old, new, matching = rebuild
     accepting = set(_accepted(findings))
     known_new = _keys(new)
     before = {
@@ -104,7 +106,8 @@ def _places(side: Side, keys: Iterable[ContactKey]) -> str:
     return " and ".join(side.contact_name(key) if key in known else ":".join(key) for key in keys)
 
 
-def _changes_of_protections(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+def _changes_of_protections(rebuild: Rebuild) -> Iterator[Change]:
+    old, new, matching = rebuild
     before = {
         (matching.key(protection.at) or protection.at, protection.what): protection
         for protection in old.craft.settings.protections

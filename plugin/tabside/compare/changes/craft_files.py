@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from tabside.compare.changes.change import ADDED, REMOVED, Change
 from tabside.compare.fates.leads import LeadFates, WireWork
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, another_plug
 from tabside.compare.side import LeadFacts, Side
 from tabside.model.craft import CraftSettings
@@ -23,8 +23,9 @@ class Missing(StrEnum):
     NEW = "new"
 
 
-def missing_craft_file(old: Side, new: Side) -> Missing | None:
+def missing_craft_file(rebuild: Rebuild) -> Missing | None:
     """The side without a craft file, or with an empty one, where the other one states something."""
+    old, new = rebuild.old, rebuild.new
     was, now = old.craft.settings, new.craft.settings
     for missing, one, other in ((Missing.OLD, was, now), (Missing.NEW, now, was)):
         if (one == CraftSettings() or one.file_hash) and not _says(one) and other.file_hash and _says(other):
@@ -39,8 +40,9 @@ def _says(settings: CraftSettings) -> bool:
     return any((*found, *more))
 
 
-def change_of_craft_file(old: Side, new: Side, leads: LeadFates, missing: Missing | None) -> Iterator[Change]:
+def change_of_craft_file(rebuild: Rebuild, leads: LeadFates, missing: Missing | None) -> Iterator[Change]:
     """What is not known on the side that lacks it."""
+    old, new = rebuild.old, rebuild.new
     if missing is None:
         return
     stated = listed(list(_stated(old, new, leads, missing)), 12)
@@ -62,9 +64,10 @@ def craft_file_words(changes: Iterable[Change]) -> str:
 
 
 def with_craft_file(
-    old: Side, new: Side, matching: Matching, leads: LeadFates, works: dict[Ends, WireWork], missing: Missing | None
+    rebuild: Rebuild, leads: LeadFates, works: dict[Ends, WireWork], missing: Missing | None
 ) -> LeadFates:
     """The leads without those of which only less is known."""
+    old, new, matching = rebuild
     if missing is None:
         return leads
 

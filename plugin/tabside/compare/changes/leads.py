@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from tabside.compare.changes.change import ADDED, CHANGED, MOVED, REMOVED, Change
 from tabside.compare.fates.leads import LeadFates, WireWork
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import (
     SLACK,
     Ends,
@@ -21,12 +22,13 @@ from tabside.model.craft import Kind
 
 
 def changes_of_leads(
-    old: Side, new: Side, fates: LeadFates, works: Mapping[Ends, WireWork], gone: Collection[Ends]
+    rebuild: Rebuild, fates: LeadFates, works: Mapping[Ends, WireWork], gone: Collection[Ends]
 ) -> Iterator[Change]:
     """A change for each lead that does not stay as it is, in the order of the new drawing, what goes first.
 
     `works`: what its cable does with each new lead; `gone`: old leads that leave their cable.
     """
+    old, new = rebuild.old, rebuild.new
     for ends in fates.removed:
         bench = "Take it out of both ends." if ends in gone else "It stays in the part's own plug, unused."
         if ends in gone and old.is_own(ends):

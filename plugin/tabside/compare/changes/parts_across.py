@@ -9,6 +9,7 @@ from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.joints import letters_of
 from tabside.compare.changes.change import ADDED, MOVED, REMOVED, Change
 from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.make.sheets.part_steps import part_steps
 from tabside.model.craft import ContactKey, Part
@@ -19,9 +20,10 @@ _NO_WAY_ROUND = ("R", "L", "FB", "TH", "RV")  # letters of parts that do not min
 _MOST_SHOWN = 3
 
 
-def changes_of_parts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+def changes_of_parts(rebuild: Rebuild) -> Iterator[Change]:
     """By what they are and where their legs are, not by reference; what comes off before what is fitted."""
-    found = list(_changed_parts(old, new, matching))
+    old, new = rebuild.old, rebuild.new
+    found = list(_changed_parts(rebuild))
     for words, change in found:
         if change.out:
             told = "; ".join(_off_words(old, part) for part in change.out)
@@ -38,9 +40,9 @@ def changes_of_parts(old: Side, new: Side, matching: Matching) -> Iterator[Chang
             yield Change(ADDED, "part", words, f"{change.there}", f"{change.here}", bench)
 
 
-def parts_to_fit(old: Side, new: Side, matching: Matching) -> frozenset[str]:
+def parts_to_fit(rebuild: Rebuild) -> frozenset[str]:
     """By reference, what is soldered across wires."""
-    found = [change for _, change in _changed_parts(old, new, matching)]
+    found = [change for _, change in _changed_parts(rebuild)]
     moved = (now.reference for change in found for _, now in change.moved)
     return frozenset((*moved, *(part.reference for change in found for part in change.come)))
 
@@ -55,7 +57,8 @@ class _Changed(NamedTuple):
     come: list[Part]
 
 
-def _changed_parts(old: Side, new: Side, matching: Matching) -> Iterator[tuple[str, _Changed]]:
+def _changed_parts(rebuild: Rebuild) -> Iterator[tuple[str, _Changed]]:
+    old, new, matching = rebuild
     nets = _in_words_of_the_new(old, matching), new.nets
     before, after = _by_kind(old), _by_kind(new)
     for kind in sorted({*before, *after}):

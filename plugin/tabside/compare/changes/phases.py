@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.what_part import is_another
 from tabside.compare.side import Side, another_board
 from tabside.model.craft import ContactKey
@@ -27,11 +27,12 @@ def is_phase(side: Side, key: ContactKey) -> bool:
     return side.craft.contact(key).role.cls is RoleClass.PHASE
 
 
-def direction_words(old: Side, new: Side, matching: Matching, now: str, meets: tuple[Meets, Meets]) -> str:
+def direction_words(rebuild: Rebuild, now: str, meets: tuple[Meets, Meets]) -> str:
     """Which way the motor at a port turns, as far as the drawings tell; "" where its wires are where they were.
 
     `now`: the port's termination in the new drawing; `meets`: what each meets in the old drawing and in the new one.
     """
+    old, new, matching = rebuild
     backs = {b: a for a, b in matching.pairs.items()}
     before, after = _phases(old, meets[0], backs.get(now, "")), _phases(new, meets[1], now)
     was = {number: matching.key(far) for number, far in before.items()}

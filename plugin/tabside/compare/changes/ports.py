@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from tabside.analysis.joints import joints_of
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.changes.phases import direction_words
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.documents.ports import Port, ports
 from tabside.model.craft import ContactKey
@@ -19,8 +19,9 @@ _BOARD_GOES = "Nothing to take back: its board goes."
 _OTHER_CONTACTS = "Nothing to set again: the same use, by other contacts."
 
 
-def changes_of_settings(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+def changes_of_settings(rebuild: Rebuild) -> Iterator[Change]:
     """Ports that meet other contacts than before: what is to be set anew in a board's firmware."""
+    old, new, matching = rebuild
     meets = _meets(old), _meets(new)
     listed = _ports(old), _ports(new)
     back = {now: reference for reference, now in matching.pairs.items()}
@@ -33,7 +34,7 @@ def changes_of_settings(old: Side, new: Side, matching: Matching) -> Iterator[Ch
             same_use = bool(before) and _uses(before) == _uses(after)
             anew = f"{set_it}, and take back what was set before." if before else f"{set_it}."
             bench = _OTHER_CONTACTS if same_use else anew
-            turns = direction_words(old, new, matching, now, meets) if same_use else ""
+            turns = direction_words(rebuild, now, meets) if same_use else ""
             name = f"port {new.name(now)}"
             kind = CHANGED if before else ADDED
             said = _port_words(before), _port_words(after)

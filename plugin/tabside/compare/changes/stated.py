@@ -14,7 +14,7 @@ from msgspec.structs import replace
 from tabside.analysis.rail_names import rail_names_of
 from tabside.compare.changes.change import ADDED, REMOVED, Change, changed_fact
 from tabside.compare.matched.anchors import printed_name
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.what_part import Told, part_number, told_by_number, told_by_value
 from tabside.compare.side import Side, is_loose
 from tabside.make.needs.twisted_pairs import twisted
@@ -35,9 +35,10 @@ _NUMBER_OF_ONE = "In one drawing only: see that it is the part you have."
 _RAIL = "Another voltage: measure it before any board is plugged in, and check that each board on it stands it."
 
 
-def changes_of_facts(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+def changes_of_facts(rebuild: Rebuild) -> Iterator[Change]:
     """What is stated of pairs of wires, of rails, of terminations and of contacts."""
-    yield from _changes_of_pairs(old, new, matching)
+    old, new, matching = rebuild
+    yield from _changes_of_pairs(rebuild)
     rails = rail_names_of(old.craft), rail_names_of(new.craft)
     told: set[tuple[int, int]] = set()
     for reference, now in matching.pairs.items():
@@ -76,9 +77,10 @@ def _rails_of(contact: Contact) -> tuple[object, ...]:
     return tuple(filter(None, (contact.gives, contact.takes, volts)))
 
 
-def _changes_of_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Change]:
+def _changes_of_pairs(rebuild: Rebuild) -> Iterator[Change]:
     """Wires that are to be twisted together, or no longer; what the pair is called says nothing."""
-    for pair in new_pairs(old, new, matching):
+    old, new, matching = rebuild
+    for pair in new_pairs(rebuild):
         bench = "Twist them together: one end of each comes out of its plug or off its joint, and goes back there."
         yield Change(ADDED, "fact", _pair_name(pair), None, _pair_words(new, pair), f"{bench} Measure both again.")
     after = {frozenset(frozenset(lead.ends) for lead in pair) for pair in twisted(new.craft).values()}
@@ -89,8 +91,9 @@ def _changes_of_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Chan
             yield Change(REMOVED, "fact", name, _pair_words(old, pair), None, "They may stay twisted.")
 
 
-def new_pairs(old: Side, new: Side, matching: Matching) -> Iterator[Sequence[Lead]]:
+def new_pairs(rebuild: Rebuild) -> Iterator[Sequence[Lead]]:
     """Wires that were not twisted together before."""
+    old, new, matching = rebuild
     before = {frozenset(matching.ends(frozenset(lead.ends)) for lead in pair) for pair in twisted(old.craft).values()}
     for pair in twisted(new.craft).values():
         if frozenset(frozenset(lead.ends) for lead in pair) not in before:
@@ -105,8 +108,9 @@ def _pair_words(side: Side, pair: Iterable[Lead]) -> str:
     return "; ".join(side.lead_name(frozenset(lead.ends)) for lead in pair)
 
 
-def stated_anew(old: Side, new: Side, matching: Matching) -> frozenset[ContactKey]:
+def stated_anew(rebuild: Rebuild) -> frozenset[ContactKey]:
     """New contacts of which the drawing says something else than before, and (termination, "") for whole plugs."""
+    old, new, matching = rebuild
     found: set[ContactKey] = set()
     for reference, now in matching.pairs.items():
         before, after = old.terminations[reference], new.terminations[now]
@@ -119,7 +123,7 @@ def stated_anew(old: Side, new: Side, matching: Matching) -> frozenset[ContactKe
                 continue  # of a part between wires the wires say it all
             if (other.label, _role(other)) != (contact.label, _role(contact)):
                 found.add(contact.key)
-    found |= {key for pair in new_pairs(old, new, matching) for lead in pair for key in lead.ends}
+    found |= {key for pair in new_pairs(rebuild) for lead in pair for key in lead.ends}
     return frozenset(found)
 
 

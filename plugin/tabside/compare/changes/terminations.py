@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping
 from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.joints import letters_of
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.what_part import Told, is_another, told_by_value
-from tabside.compare.side import Side, is_loose
+from tabside.compare.side import is_loose
 from tabside.facts import families
 from tabside.facts.footprints import match_footprint
 from tabside.model.craft import Kind, Termination
@@ -39,9 +39,8 @@ _BY_STEPS = (
 )
 
 
-def changes_of_terminations(
-    old: Side, new: Side, matching: Matching, boards: Mapping[str, str | None]
-) -> Iterator[Change]:
+def changes_of_terminations(rebuild: Rebuild, boards: Mapping[str, str | None]) -> Iterator[Change]:
+    old, new, matching = rebuild
     for reference, now in matching.pairs.items():
         before, after = old.terminations[reference], new.terminations[now]
         said = _differences(before, after)

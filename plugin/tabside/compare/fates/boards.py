@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, MEASURED, MOVE_PLUG, SHORTEN, CableFate
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.reuse.wires import end_of
 from tabside.compare.side import Side
@@ -19,11 +19,11 @@ Comes = Mapping[str, OtherBoard]  # by each place on a board that comes
 
 
 def with_other_boards(
-    old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], boards: Sequence[OtherBoard]
+    rebuild: Rebuild, fates: Iterable[CableFate], boards: Sequence[OtherBoard]
 ) -> tuple[CableFate, ...]:
     """The same, where boards are others."""
     comes = {ref: board for board in boards for ref in board.comes}
-    return tuple(_on_other_boards(old, new, matching, fate, comes) if comes else fate for fate in fates)
+    return tuple(_on_other_boards(rebuild, fate, comes) if comes else fate for fate in fates)
 
 
 def joints_on(new: Side, fate: CableFate, references: Iterable[str]) -> set[tuple[str, str]]:
@@ -37,7 +37,8 @@ def joints_on(new: Side, fate: CableFate, references: Iterable[str]) -> set[tupl
     }
 
 
-def _on_other_boards(old: Side, new: Side, matching: Matching, fate: CableFate, comes: Comes) -> CableFate:
+def _on_other_boards(rebuild: Rebuild, fate: CableFate, comes: Comes) -> CableFate:
+    new, matching = rebuild.new, rebuild.matching
     if fate.new is None or not fate.wires:
         return fate
     places = {ref: matching.pairs[ref] for a, _ in fate.wires for ref, _ in sorted(a) if ref in matching.pairs}

@@ -6,6 +6,7 @@ from collections.abc import Iterable, KeysView, Mapping
 from typing import NamedTuple
 
 from tabside.compare.fates.leads import WireWork
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.reuse.wires import (
     Ends,
@@ -115,8 +116,9 @@ def becomes_of_cables(fates: Iterable[CableFate]) -> dict[str, str]:
     return found
 
 
-def becomes_of_wires(old: Side, new: Side, fates: Iterable[CableFate]) -> dict[str, str]:
+def becomes_of_wires(rebuild: Rebuild, fates: Iterable[CableFate]) -> dict[str, str]:
     """Old number of each wire that is used again -> its new one."""
+    old, new = rebuild.old, rebuild.new
     return {old.leads[a].mark: new.leads[b].mark for fate in fates for a, b in fate.wires}
 
 

@@ -21,8 +21,9 @@ from tabside.compare.fates.cable_fate import (
     own_unfit_words,
     wires_of,
 )
+from tabside.compare.fates.conversions import Conversion
 from tabside.compare.fates.leads import LeadFates
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import (
     SLACK,
     Ends,
@@ -44,26 +45,22 @@ from tabside.words.contacts import counted, listed
 
 
 class Decision:
-    """One old cable and the new one that it is to become: which wires stay, what hands do, and that in words.
+    """What is done with one old cable: which wires stay, what hands do, and that in words.
 
-    `places`: where each of its plugs and joints goes; `taken`: wires of which one end goes into another plug, or is
-    made anew.
+    `taken`: wires of which one end goes into another plug, or is made anew.
     """
 
     def __init__(
         self,
-        old: Side,
-        new: Side,
-        matching: Matching,
+        rebuild: Rebuild,
         leads: LeadFates,
-        was: Cable,
-        now: Cable,
-        places: Mapping[str, str],
+        conversion: Conversion,
         taken: Collection[tuple[Ends, Ends]] = (),
     ) -> None:
-        self._old, self._new, self._matching, self._leads = old, new, matching, leads
-        self._was, self._now = was, now
-        self._here, self._there = wires_of(old, was), wires_of(new, now)
+        self._rebuild, self._leads = rebuild, leads
+        self._old, self._new, self._matching = old, new, _ = rebuild
+        self._was, self._now, places = conversion
+        self._here, self._there = wires_of(old, self._was), wires_of(new, self._now)
         other = [ref for ref, to in places.items() if another_plug(old, ref, new, to)]
         over = [ref for ref in other if goes_over(old, ref, new, places[ref])]
         replaced = [ref for ref in other if ref not in over]
@@ -86,7 +83,7 @@ class Decision:
         old, new = self._old, self._new
         return [
             (a, b)
-            for a, b in (*self._leads.kept, *self._leads.altered, *self._leads.moved)
+            for a, b in self._leads.pairs
             if a in self._here
             and b in self._there
             and ((a, b) in taken or (not why_not(old, a, new, b) and not any(key[0] in replaced for key in a)))
@@ -167,8 +164,7 @@ class Decision:
     @cached_property
     def _untried(self) -> list[str]:
         """Connectors in which no plug with these wires has been."""
-        old, new = self._old, self._new
-        return [to for to in self._plugs.values() if not _is_tried(old, new, self._matching, self._now, to)]
+        return [to for to in self._plugs.values() if not _is_tried(self._rebuild, self._now, to)]
 
     @cached_property
     def _what(self) -> str:
@@ -280,8 +276,9 @@ def _meets_pack(side: Side, cable: Cable) -> bool:
     return bool(set(cable.leads) & side.live.keys())
 
 
-def _is_tried(old: Side, new: Side, matching: Matching, now: Cable, connector: str) -> bool:
+def _is_tried(rebuild: Rebuild, now: Cable, connector: str) -> bool:
     """Whether another plug was in this connector before, with wires at the same contacts and the same said of them."""
+    old, new, matching = rebuild
     before = next((ref for ref, to in matching.pairs.items() if to == connector), None)
     if before is None or another_plug(old, before, new, connector) or another_board(old, new, before, connector):
         return False

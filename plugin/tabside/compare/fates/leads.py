@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from tabside.compare.matched.matching import Matching
+from tabside.compare.fates.left_to_choice import Unplaced, alike, same_nets, same_parts
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.reuse.wires import (
-    SAME_MM,
     Ends,
     another_plug,
     end_can_move,
     why_not,
 )
-from tabside.compare.side import LeadFacts, Side, another_board
+from tabside.compare.side import Side
 from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
@@ -43,30 +43,36 @@ class LeadFates(NamedTuple):
     added: tuple[Ends, ...]
 
     @property
+    def pairs(self) -> tuple[tuple[Ends, Ends], ...]:
+        """Old and new ends of each wire that goes on."""
+        return (*self.kept, *self.altered, *self.moved)
+
+    @property
     def touched(self) -> tuple[Ends, ...]:
         """New leads that must be measured again."""
         return (*(new for _, new in self.altered), *(new for _, new in self.moved), *self.added)
 
 
-def fates_of_leads(old: Side, new: Side, matching: Matching, swapped: Iterable[OtherBoard]) -> LeadFates:
+def fates_of_leads(rebuild: Rebuild, swapped: Iterable[OtherBoard]) -> LeadFates:
     """Each old lead and each new lead once; none is moved yet.  `swapped`: boards that are others now."""
-    goes = {ref for board in swapped for ref in board.leaves}
+    old, new, matching = rebuild
     mapped = {ends: matching.ends(ends) for ends in old.leads}
     stays = {ends: now for ends, now in mapped.items() if now in new.leads and now is not None}
     kept: list[tuple[Ends, Ends]] = []
     altered: list[tuple[Ends, Ends]] = []
     for ends, now in stays.items():
         plugs = any(another_plug(old, key[0], new, matching.pairs[key[0]]) for key in ends)
-        same = not plugs and _alike(old.facts(ends), new.facts(now)) and not why_not(old, ends, new, now)
+        same = not plugs and alike(old.facts(ends), new.facts(now)) and not why_not(old, ends, new, now)
         (kept if same else altered).append((ends, now))
     left_old = sorted((ends for ends in old.leads if ends not in stays), key=lambda ends: _order(old, ends))
     left_new = sorted(set(new.leads) - set(stays.values()), key=lambda ends: _order(new, ends))
-    chosen, rest_old, rest_new = _same_nets(old, new, matching, left_old, left_new, goes)
-    if (rest_old or rest_new) and not altered and _same_parts(old, new, matching):
-        whole = _same_nets(old, new, matching, left_old, left_new, goes, whole=True)
-        if not whole[1] and not whole[2]:  # nothing differs but what the order of references has decided
-            chosen, rest_old, rest_new = whole
-    return LeadFates((*kept, *chosen), tuple(altered), (), tuple(rest_old), tuple(rest_new))
+    unplaced = Unplaced(left_old, left_new, {ref for board in swapped for ref in board.leaves})
+    chosen, left = same_nets(rebuild, unplaced)
+    if (left.old or left.new) and not altered and same_parts(rebuild):
+        whole = same_nets(rebuild, unplaced, whole=True)
+        if not whole.left.old and not whole.left.new:  # nothing differs but what the order of references has decided
+            chosen, left = whole
+    return LeadFates((*kept, *chosen), tuple(altered), (), tuple(left.old), tuple(left.new))
 
 
 def with_moved(fates: LeadFates, moved: Sequence[tuple[Ends, Ends]]) -> LeadFates:
@@ -164,78 +170,6 @@ def _end_moved(old: Side, here: ContactKey, new: Side, there: ContactKey, places
     if new.terminations[there[0]].takes_plug and places.get(here[0]) != there[0]:
         return None
     return 1 if end_can_move(old, here, new, there) else None
-
-
-def _alike(a: LeadFacts, b: LeadFacts) -> bool:
-    """A length that differs by less than a tenth of a millimetre is the same."""
-    lengths = (a.length_mm, b.length_mm)
-    same_length = lengths[0] == lengths[1] or (
-        None not in lengths and abs((lengths[0] or 0) - (lengths[1] or 0)) < SAME_MM
-    )
-    return a.gauge_awg == b.gauge_awg and a.colour == b.colour and same_length
-
-
-def _same_nets(
-    old: Side,
-    new: Side,
-    matching: Matching,
-    left_old: list[Ends],
-    left_new: list[Ends],
-    goes: Collection[str],
-    *,
-    whole: bool = False,
-) -> tuple[list[tuple[Ends, Ends]], list[Ends], list[Ends]]:
-    """Leads that the drawing leaves to choice, on a net of the same contacts, are the same build.
-
-    Which of several equal leads joins a net, and which of two ground contacts of one plug serves which partner, is
-    decided by the order of references, which say nothing of the wiring.  `whole`: of a net no lead need stay that is
-    not drawn, since one beside others follows what else was chosen; but where contacts cannot take all of its leads,
-    another contact is left open.  `goes`: old places on boards that go, where no joint stays.
-    """
-    crowded = {crowding.net_id for crowding in old.craft.crowded}
-    free, kept, rest = list(left_new), [], []
-    for ends in left_old:
-        lead = old.leads[ends]
-        met = {key[0]: matching.pairs.get(key[0]) for key in ends}
-        if any(to is not None and _is_another(old, ref, new, to) for ref, to in met.items()):
-            rest.append(ends)
-            continue
-        members = {matching.key(key) for key in old.nets[lead.net_id]}
-        link = {matching.pairs.get(reference) for reference in lead.link}
-        mapped = set(map(matching.key, ends))
-        for now in sorted(free, key=lambda wire: -len(mapped & wire)):  # one that ends where it does, if there is one
-            there = new.leads[now]
-            same_net = members == new.nets[there.net_id]
-            same_link = link == set(there.link) and mapped <= new.nets[there.net_id]
-            tie = whole and same_net and lead.net_id not in crowded
-            choice = _left_to_choice(lead.how, there.how, same_net, same_link, tie=tie)
-            own = set(map(matching.key, old.own_ends(ends))) == new.own_ends(now)  # a part keeps its own wires
-            off = any(ref in goes and to not in dict(now) for ref, to in met.items())
-            if choice and own and not off and _alike(old.facts(ends), new.facts(now)):
-                free.remove(now)
-                kept.append((ends, now))
-                break
-        else:
-            rest.append(ends)
-    return kept, rest, free
-
-
-def _is_another(old: Side, reference: str, new: Side, now: str) -> bool:
-    return another_plug(old, reference, new, now) or another_board(old, new, reference, now)
-
-
-def _same_parts(old: Side, new: Side, matching: Matching) -> bool:
-    """Whether every termination is still there as it was, and none has come."""
-    if not len(matching.pairs) == len(old.terminations) == len(new.terminations):
-        return False
-    return not any(_is_another(old, ref, new, to) for ref, to in matching.pairs.items())
-
-
-def _left_to_choice(was: str, now: str, same_net: bool, same_link: bool, *, tie: bool) -> bool:
-    """Neither is a line of its own in the drawing: equal contacts of one link, or chosen among equals on one net."""
-    if not {was, now} <= {"beside", "joined", "chosen"}:
-        return False
-    return same_link or tie or (same_net and "chosen" in (was, now))
 
 
 def _order(side: Side, ends: Ends) -> tuple[object, ...]:

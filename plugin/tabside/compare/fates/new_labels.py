@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import CableFate, contact_pairs
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 
 
@@ -31,8 +31,9 @@ class NewLabels(NamedTuple):
         return "; ".join(told)
 
 
-def labels_again(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> Iterator[NewLabels]:
+def labels_again(rebuild: Rebuild, fates: Iterable[CableFate]) -> Iterator[NewLabels]:
     """Of cables and wires that go on."""
+    old, new, matching = rebuild
     for fate in fates:
         if fate.new is None or not fate.wires:
             continue

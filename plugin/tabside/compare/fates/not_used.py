@@ -7,16 +7,14 @@ from collections.abc import Iterator, Sequence
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.fates.leads import LeadFates
 from tabside.compare.fates.single_wires import one_end_stays
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import unfit
-from tabside.compare.side import Side
 from tabside.model.natural import natural
 
 
-def with_reasons(
-    old: Side, new: Side, matching: Matching, leads: LeadFates, fates: Sequence[CableFate]
-) -> Iterator[CableFate]:
+def with_reasons(rebuild: Rebuild, leads: LeadFates, fates: Sequence[CableFate]) -> Iterator[CableFate]:
     """Each cable, with the reason after its words; those of wires that stay between their places it has already."""
+    old, new, matching = rebuild
     told = set(leads.altered)
     made = [(after, fate.name) for fate in fates for after in fate.made if not new.is_own(after)]
     for fate in fates:

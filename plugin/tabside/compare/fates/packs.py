@@ -6,14 +6,16 @@ unplugged and put away.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
+from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, MEASURED, RE_MAKE, RETIRE, CableFate, wires_of
 from tabside.compare.fates.cables import Cables
 from tabside.compare.fates.leads import with_made
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, as_cable
 from tabside.compare.side import Side
+from tabside.model.craft import Cable
 
 GOES = (
     "Another pack: the old one's own wires come off, one at a time, and it is put away before the new one comes near."
@@ -26,53 +28,82 @@ _PART_COMES = "Another part: it brings its own wires."
 _COMES = "Another pack: its own wires are soldered on last of all, one at a time."
 
 
-def with_packs_exchanged(old: Side, new: Side, matching: Matching, found: Cables, other: Collection[str]) -> Cables:
+def with_packs_exchanged(rebuild: Rebuild, found: Cables, other: Collection[str]) -> Cables:
     """The same, where a pack's own wires are those of another pack; `other`: old references where these begin."""
     if not other:
         return found
-    fates: list[CableFate] = []
-    off: list[Ends] = []
-    made: list[Ends] = []
+    told = {*(a for fate in found.fates for a, _ in fate.wires), *(a for fate in found.fates for a in fate.gone)}
+    leaving = [_leaving(rebuild.old, fate, other, told) for fate in found.fates]
+    parted = [_parted(rebuild, fate, leaves) for fate, leaves in zip(found.fates, leaving, strict=True)]
+    off = [wire for each in parted for wire in each.off]
+    fates = (*_off_first(rebuild, off), *(fate for each in parted for fate in each.fates))
+    made = [after for leaves in leaving for _, after in leaves.used]
+    return Cables(fates, with_made(found.leads, made))
+
+
+class _Leaving(NamedTuple):
+    """What of one cable goes with the old part."""
+
+    used: list[tuple[Ends, Ends]]  # wires that were to go on
+    gone: list[Ends]  # and those that were not
+    wires: tuple[Ends, ...]  # all that leaves the cable
+
+
+def _leaving(old: Side, fate: CableFate, other: Collection[str], told: Collection[Ends]) -> _Leaving:
+    """`told`: old wires of which some cable says what becomes of them."""
 
     def goes(wire: Ends) -> bool:
         return any(ref in other for ref, _ in old.own_ends(wire))
 
-    told = {*(a for fate in found.fates for a, _ in fate.wires), *(a for fate in found.fates for a in fate.gone)}
-    for fate in found.fates:
-        mine = [(a, b) for a, b in fate.wires if goes(a)]
-        gone = [wire for wire in fate.gone if goes(wire)]
-        if fate.old is not None:  # with what would have stayed in its plug, unused
-            gone += [wire for wire in wires_of(old, fate.old) if wire not in told and goes(wire)]
-        leaves = (*(a for a, _ in mine), *gone)
-        if leaves and len(mine) == len(fate.wires) and not any(map(old.is_of_pack, leaves)):
-            leaves = tuple(dict.fromkeys((*leaves, *fate.gone)))  # with what else goes of that cable
-        whole = fate.old is not None and fate.old.mark and set(leaves) == wires_of(old, fate.old)
-        made += [b for _, b in mine]
-        unplugged = whole and fate.new is None and all(map(old.is_in_own_plug, leaves))  # none comes in its place
-        if not leaves or unplugged:
-            fates.append(fate)
-        elif whole and fate.old is not None:
-            hot = any(map(old.is_of_pack, leaves))
-            fates.append(CableFate(RETIRE, fate.old, None, _WHOLE if hot else _PART, gone=leaves, pack_goes=hot))
-            if fate.new is not None:
-                there = tuple(sorted(wires_of(new, fate.new), key=sorted))
-                fates.append(CableFate(MAKE, None, fate.new, MAKE_WORDS, made=there))
-        else:
-            left = _without(new, fate, mine, gone)
-            if left.wires and not any(map(old.is_of_pack, leaves)):
-                left = left._replace(gone=(*left.gone, *leaves))  # out of a plug in which others stay, in its turn
-            else:
-                off += leaves
-            fates += [left] if left.new is not None or left.gone else []
-    live_off = list(filter(old.is_of_pack, off))
-    cold = [wire for wire in off if wire not in live_off]
-    if cold:
-        fates.insert(0, CableFate(RETIRE, as_cable(old, cold), None, _OFF, gone=tuple(cold)))
-    if live_off:
-        stay = any(ref in matching.pairs for wire in live_off for ref, _ in old.own_ends(wire))
+    used = [(a, b) for a, b in fate.wires if goes(a)]
+    gone = [wire for wire in fate.gone if goes(wire)]
+    if fate.old is not None:  # with what would have stayed in its plug, unused
+        gone += [wire for wire in wires_of(old, fate.old) if wire not in told and goes(wire)]
+    leaves = (*(a for a, _ in used), *gone)
+    if leaves and len(used) == len(fate.wires) and not any(map(old.is_of_pack, leaves)):
+        leaves = tuple(dict.fromkeys((*leaves, *fate.gone)))  # with what else goes of that cable
+    return _Leaving(used, gone, leaves)
+
+
+class _Parted(NamedTuple):
+    """One cable without the old part."""
+
+    fates: list[CableFate]
+    off: tuple[Ends, ...] = ()  # wires that come off before its turn
+
+
+def _parted(rebuild: Rebuild, fate: CableFate, leaving: _Leaving) -> _Parted:
+    old, new = rebuild.old, rebuild.new
+    leaves = leaving.wires
+    whole = fate.old is not None and fate.old.mark and set(leaves) == wires_of(old, fate.old)
+    unplugged = whole and fate.new is None and all(map(old.is_in_own_plug, leaves))  # none comes in its place
+    if not leaves or unplugged:
+        return _Parted([fate])
+    hot = any(map(old.is_of_pack, leaves))
+    if whole:
+        goes = CableFate(RETIRE, fate.old, None, _WHOLE if hot else _PART, gone=leaves, pack_goes=hot)
+        return _Parted([goes] if fate.new is None else [goes, _made_whole(new, fate.new)])
+    left = _without(new, fate, leaving.used, leaving.gone)
+    if left.wires and not hot:
+        return _Parted([left._replace(gone=(*left.gone, *leaves))])  # out of a plug in which others stay, in its turn
+    return _Parted([left] if left.new is not None or left.gone else [], leaves)
+
+
+def _made_whole(new: Side, cable: Cable) -> CableFate:
+    return CableFate(MAKE, None, cable, MAKE_WORDS, made=tuple(sorted(wires_of(new, cable), key=sorted)))
+
+
+def _off_first(rebuild: Rebuild, off: Collection[Ends]) -> Iterator[CableFate]:
+    """Sheets of their own on which old parts go: packs, then all others."""
+    old, matching = rebuild.old, rebuild.matching
+    live = [wire for wire in off if old.is_of_pack(wire)]
+    cold = [wire for wire in off if not old.is_of_pack(wire)]
+    if live:
+        stay = any(ref in matching.pairs for wire in live for ref, _ in old.own_ends(wire))
         said = GOES if stay else _LEAVES
-        fates.insert(0, CableFate(RETIRE, as_cable(old, live_off), None, said, gone=tuple(live_off), pack_goes=True))
-    return Cables(tuple(fates), with_made(found.leads, made))
+        yield CableFate(RETIRE, as_cable(old, live), None, said, gone=tuple(live), pack_goes=True)
+    if cold:
+        yield CableFate(RETIRE, as_cable(old, cold), None, _OFF, gone=tuple(cold))
 
 
 def boards_that_go(old: Side, fates: Iterable[CableFate]) -> set[str]:

@@ -8,39 +8,41 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, contact_pairs, wires_of, with_sources
+from tabside.compare.fates.conversions import Becomes, Conversion
 from tabside.compare.fates.decision import Decision
 from tabside.compare.fates.leads import LeadFates, with_made, with_pairs
 from tabside.compare.fates.taken_over import Pair, Pool, groups_of_pairs, homes_of, in_turn, taken_over
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, another_plug
-from tabside.compare.side import Side
 from tabside.model.craft import Cable
 from tabside.model.natural import natural
 
-Becomes = Mapping[str, tuple[Cable, dict[str, str]]]  # old cable -> new cable, and where its plugs and joints go
 RETIRE_WORDS = "Put it into stock, tagged with its order."
 OWN_GO_WORDS = "Its wires are a part's own and go with it."
 OWN_STAY_WORDS = "Its wires are a part's own and stay on it: cover and tie back those that no other sheet joins."
 
 
-def shared_out(
-    old: Side,
-    new: Side,
-    matching: Matching,
-    leads: LeadFates,
-    becomes: Becomes,
-    first: Mapping[str, CableFate],
-) -> tuple[LeadFates, list[CableFate]]:
-    """The leads as they are used, and each cable of both builds once; `first`: what each old cable keeps by itself."""
-    plan = _Sharing(old, new, matching, becomes, first)
-    plan.share(leads)
-    leads = with_pairs(leads, plan.taken)
+class Alone(NamedTuple):
+    """What each old cable keeps by itself, before wires are shared out."""
+
+    becomes: Becomes
+    fates: Mapping[str, CableFate]  # by the old cable's number
+    leads: LeadFates
+
+
+def shared_out(rebuild: Rebuild, alone: Alone) -> tuple[LeadFates, list[CableFate]]:
+    """The leads as they are used, and each cable of both builds once."""
+    old, new = rebuild.old, rebuild.new
+    plan = _Sharing(rebuild, alone)
+    plan.share(alone.leads)
+    leads = with_pairs(alone.leads, plan.taken)
     fates = []
     for cable in new.craft.cables:
         if cable.mark not in plan.changed:
-            fates += [fate for fate in first.values() if fate.new is not None and fate.new.mark == cable.mark]
+            fates += [fate for fate in alone.fates.values() if fate.new is not None and fate.new.mark == cable.mark]
         elif plan.sources(cable.mark):
             fates.append(plan.fate(leads, cable))
             leads = with_made(leads, fates[-1].made)
@@ -49,15 +51,16 @@ def shared_out(
         if cable.mark not in there:
             fates.append(CableFate(MAKE, None, cable, MAKE_WORDS, made=tuple(wires_of(new, cable))))
     for cable in old.craft.cables:
-        if cable.mark not in becomes and cable.mark not in plan.used:
-            words = _retire_words(old, matching, cable)
+        if cable.mark not in alone.becomes and cable.mark not in plan.used:
+            words = _retire_words(rebuild, cable)
             fates.append(CableFate(RETIRE, cable, None, words, gone=tuple(wires_of(old, cable))))
     return leads, fates
 
 
-def _retire_words(old: Side, matching: Matching, cable: Cable) -> str:
+def _retire_words(rebuild: Rebuild, cable: Cable) -> str:
     """A part's own wires are no cable for the drawer."""
-    parts = {key[0] for wire in wires_of(old, cable) for key in old.own_ends(wire)}
+    old, matching = rebuild.old, rebuild.matching
+    parts = {reference for wire in wires_of(old, cable) for reference, _ in old.own_ends(wire)}
     if not parts:
         return RETIRE_WORDS
     return OWN_STAY_WORDS if parts & matching.pairs.keys() else OWN_GO_WORDS
@@ -66,14 +69,13 @@ def _retire_words(old: Side, matching: Matching, cable: Cable) -> str:
 class _Sharing:
     """Old wires by the new cable that they go into."""
 
-    def __init__(
-        self, old: Side, new: Side, matching: Matching, becomes: Becomes, first: Mapping[str, CableFate]
-    ) -> None:
-        self._old, self._new, self._matching, self._becomes, self._first = old, new, matching, becomes, first
-        self._homes = homes_of(old, new, matching, [places for _, places in becomes.values()])
+    def __init__(self, rebuild: Rebuild, alone: Alone) -> None:
+        self._rebuild, self._becomes, self._first = rebuild, alone.becomes, alone.fates
+        self._old, self._new, _ = old, new, _ = rebuild
+        self._homes = homes_of(rebuild, [conversion.places for conversion in self._becomes.values()])
         self._cable_of = {wire: cable for cable in old.craft.cables for wire in wires_of(old, cable)}
         self._owner = {wire: cable.mark for cable in new.craft.cables for wire in wires_of(new, cable)}
-        self._heirs = {mark: cable.mark for mark, (cable, _) in becomes.items()}
+        self._heirs = {mark: conversion.now.mark for mark, conversion in self._becomes.items()}
         self._mains = {now: mark for mark, now in self._heirs.items()}
         self.taken: list[Pair] = []
         self.goes: dict[Ends, str] = {}  # old wire -> the new cable that it goes into, or with which it is worked on
@@ -91,7 +93,7 @@ class _Sharing:
         same = [(a, b) for a, b in leads.kept if a in pool.old and b in pool.new]
         for a, b in same:
             del pool.old[a], pool.new[b]
-        self.taken = [*same, *taken_over(self._old, self._new, self._homes, pool)]
+        self.taken = [*same, *taken_over(self._rebuild, self._homes, pool)]
         kept = self._with_moves_exchanged(leads, pool, kept)
         self._move_plugs()
         while True:
@@ -112,25 +114,32 @@ class _Sharing:
         return [cable for mark in ordered for cable in self._old.craft.cables if cable.mark == mark]
 
     def fate(self, leads: LeadFates, cable: Cable) -> CableFate:
+        """The new cable, decided from all old wires that go into it, as if they had been one old cable."""
         wires = sorted((w for w, goes in self.goes.items() if goes == cable.mark), key=self._order)
         main = self._mains.get(cable.mark)
-        met = {key[0] for wire in wires for key in wire}
+        met = {reference for wire in wires for reference, _ in wire}
         marks = tuple(self._old.leads[wire].mark for wire in wires)
         was = Cable(main or "", tuple(sorted(met, key=natural)), marks)
-        places = {ref: to for ref, to in (self._becomes[main][1] if main else {}).items() if ref in met}
-        mine = set(wires)
-        for before, after in (*leads.kept, *leads.altered, *leads.moved):
-            for ref in (
-                sorted({key[0] for key in before}) if before in mine and self._owner.get(after) == cable.mark else ()
-            ):
+        of_main = self._becomes[main].places if main else {}
+        places = {ref: to for ref, to in of_main.items() if ref in met}
+        self._find_places(places, (pair for pair in leads.pairs if self._is_within(cable.mark, *pair)))
+        fate = Decision(self._rebuild, leads, Conversion(was, cable, places), set(self.taken)).fate()
+        sources = tuple(source.mark for source in self.sources(cable.mark))
+        return with_sources(fate, sources if sources != (main,) else (), self._lent(cable.mark, dict(fate.places)))
+
+    def _is_within(self, mark: str, before: Ends, after: Ends) -> bool:
+        """Whether an old wire that goes into this new cable becomes one of its wires."""
+        return self.goes.get(before) == mark == self._owner.get(after)
+
+    def _find_places(self, places: dict[str, str], pairs: Iterable[Pair]) -> None:
+        """Where the other plugs and joints of these wires go, added to those that are known; one plug a connector."""
+        for before, after in pairs:
+            for ref in sorted({reference for reference, _ in before}):
                 to = self._homes.get(ref)
-                if to is None or ref in places or to not in {key[0] for key in after}:
+                if to is None or ref in places or to not in {reference for reference, _ in after}:
                     continue
                 if not (self._new.terminations[to].takes_plug and to in places.values()):
                     places[ref] = to
-        fate = Decision(self._old, self._new, self._matching, leads, was, cable, places, set(self.taken)).fate()
-        sources = tuple(source.mark for source in self.sources(cable.mark))
-        return with_sources(fate, sources if sources != (main,) else (), self._lent(cable.mark, dict(fate.places)))
 
     def _move_plugs(self) -> None:
         """A plug that has no place of its own any more goes along with its wires where such a plug is drawn."""
@@ -172,7 +181,7 @@ class _Sharing:
             pool.heirs,
         )
         left = dict(kept)
-        for group in groups_of_pairs(self._old, self._new, self._homes, wide):
+        for group in groups_of_pairs(self._rebuild, self._homes, wide):
             olds, news = {a for a, _ in group}, {b for _, b in group}
             before = [pair for pair in (*self.taken, *moved) if pair[0] in olds or pair[1] in news]
             if len(group) > len(before):

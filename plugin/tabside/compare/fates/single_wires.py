@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate
+from tabside.compare.fates.conversions import Conversion
 from tabside.compare.fates.decision import Decision
 from tabside.compare.fates.leads import LeadFates, moves_between, with_moved
 from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, as_cable
 from tabside.compare.side import Side
 from tabside.model.natural import natural
@@ -15,8 +17,9 @@ from tabside.model.natural import natural
 Link = tuple[str, ...]
 
 
-def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> tuple[LeadFates, list[CableFate]]:
+def single_wires(rebuild: Rebuild, leads: LeadFates) -> tuple[LeadFates, list[CableFate]]:
     """What is done with them, by the two places that they join; and the leads as it uses them."""
+    old, new, matching = rebuild
     loose = [{ends for ends, lead in side.leads.items() if lead.cable is None} for side in (old, new)]
     moved = moves_between(
         old,
@@ -38,7 +41,7 @@ def single_wires(old: Side, new: Side, matching: Matching, leads: LeadFates) -> 
         if before:
             was, now = as_cable(old, before), as_cable(new, wires)
             places = {place: matching.pairs[place] for place in was.ends if matching.pairs.get(place) in now.ends}
-            fates.append(Decision(old, new, matching, leads, was, now, places).fate())
+            fates.append(Decision(rebuild, leads, Conversion(was, now, places)).fate())
         else:
             fates.append(CableFate(MAKE, None, as_cable(new, wires), MAKE_WORDS, made=tuple(wires)))
     for wires in (wires for left in gone.values() for wires in _by_link(old, left).values()):

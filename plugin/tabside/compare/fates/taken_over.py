@@ -11,7 +11,7 @@ from graphlib import CycleError, TopologicalSorter
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import (
     Ends,
     end_can_move,
@@ -40,8 +40,9 @@ class Pool(NamedTuple):
     heirs: Mapping[str, str]  # old cable -> the new cable that it becomes
 
 
-def homes_of(old: Side, new: Side, matching: Matching, places: Iterable[Mapping[str, str]]) -> dict[str, str]:
+def homes_of(rebuild: Rebuild, places: Iterable[Mapping[str, str]]) -> dict[str, str]:
     """Old termination -> the new one whose plug its plug becomes, or whose joint it is."""
+    old, new, matching = rebuild
     found = {ref: to for place in places for ref, to in place.items() if not is_replaced(old, ref, new, to)}
     taken = set(found.values())
     for ref, to in matching.pairs.items():
@@ -54,13 +55,14 @@ def homes_of(old: Side, new: Side, matching: Matching, places: Iterable[Mapping[
     return found
 
 
-def taken_over(old: Side, new: Side, homes: Mapping[str, str], pool: Pool) -> list[Pair]:
+def taken_over(rebuild: Rebuild, homes: Mapping[str, str], pool: Pool) -> list[Pair]:
     """The most wires that need not be made, with the least work."""
-    return [pair for group in groups_of_pairs(old, new, homes, pool) for pair in group]
+    return [pair for group in groups_of_pairs(rebuild, homes, pool) for pair in group]
 
 
-def groups_of_pairs(old: Side, new: Side, homes: Mapping[str, str], pool: Pool) -> Iterator[list[Pair]]:
+def groups_of_pairs(rebuild: Rebuild, homes: Mapping[str, str], pool: Pool) -> Iterator[list[Pair]]:
     """The same, those apart that compete with each other."""
+    old, new = rebuild.old, rebuild.new
     lost = _not_taken_apart(old), _not_taken_apart(new)
     before = [wire for wire in pool.old if pool.old[wire] not in lost[0]]
     after = [wire for wire in pool.new if pool.new[wire] not in lost[1]]
@@ -72,7 +74,7 @@ def groups_of_pairs(old: Side, new: Side, homes: Mapping[str, str], pool: Pool) 
     for wire in before:
         near = {there for key in wire for there in at.get(homes.get(key[0], ""), ())}
         for there in near:
-            work = _work(old, wire, new, there, homes)
+            work = _TakingOver(rebuild, homes, wire, there).work()
             if work is not None and not unfit(old, wire, new, there):
                 moves_out = pool.heirs.get(pool.old[wire]) != pool.new[there]
                 worth[wire, there] = _GOOD - 10 * work - moves_out
@@ -100,36 +102,44 @@ def _not_taken_apart(side: Side) -> set[str]:
     return found
 
 
-def _work(old: Side, before: Ends, new: Side, after: Ends, homes: Mapping[str, str]) -> int | None:
-    """How much is done to the two ends, at the least; None when it cannot be, or when neither of them stays."""
-    a, b = old.made[before].ends
-    found = []
-    for c, d in (new.made[after].ends, new.made[after].ends[::-1]):
-        done = [_done(old, before, x, new, after, y, homes) for x, y in ((a, c), (b, d))]
-        known = [places for places in done if places is not None]
-        if len(known) == len(done) and min(known) <= _IN_ITS_PLUG:
-            found.append(sum(known))
-    return min(found, default=None)
+class _TakingOver(NamedTuple):
+    """An old wire that could become a new one."""
 
+    rebuild: Rebuild
+    homes: Mapping[str, str]
+    before: Ends
+    after: Ends
 
-def _done(
-    old: Side, before: Ends, here: LeadEnd, new: Side, after: Ends, there: LeadEnd, homes: Mapping[str, str]
-) -> int | None:
-    if here.kind in _NEVER or there.kind in _NEVER:
-        return None
-    at_home = homes.get(here.key[0]) == there.key[0]
-    if EndKind.OWN in (here.kind, there.kind):
-        stays = here.kind is there.kind and at_home and here.key[1] == there.key[1]
-        return _STAYS if stays and not is_another_part(old, before, new, after) else None
-    anew = gets_new_end(old, before, here.key, new, after, there.key)
-    if at_home and here.key[1] == there.key[1] and not anew:
-        return _STAYS
-    if anew:
-        can = here.kind in _INTO_PLUG or there.kind in _INTO_PLUG
-        return _MADE_ANEW if can else None
-    if not end_can_move(old, here.key, new, there.key):
-        return None
-    return _IN_ITS_PLUG if at_home else _ELSEWHERE
+    def work(self) -> int | None:
+        """How much is done to its two ends, at the least; None when it cannot be, or when neither of them stays."""
+        a, b = self.rebuild.old.made[self.before].ends
+        there = self.rebuild.new.made[self.after].ends
+        found = []
+        for c, d in (there, there[::-1]):
+            done = self._done(a, c), self._done(b, d)
+            known = [work for work in done if work is not None]
+            if len(known) == len(done) and min(known) <= _IN_ITS_PLUG:
+                found.append(sum(known))
+        return min(found, default=None)
+
+    def _done(self, here: LeadEnd, there: LeadEnd) -> int | None:
+        """What happens to one end; None when it cannot be."""
+        old, new, _ = self.rebuild
+        if here.kind in _NEVER or there.kind in _NEVER:
+            return None
+        at_home = self.homes.get(here.key[0]) == there.key[0]
+        if EndKind.OWN in (here.kind, there.kind):
+            stays = here.kind is there.kind and at_home and here.key[1] == there.key[1]
+            return _STAYS if stays and not is_another_part(old, self.before, new, self.after) else None
+        anew = gets_new_end(old, self.before, here.key, new, self.after, there.key)
+        if at_home and here.key[1] == there.key[1] and not anew:
+            return _STAYS
+        if anew:
+            can = here.kind in _INTO_PLUG or there.kind in _INTO_PLUG
+            return _MADE_ANEW if can else None
+        if not end_can_move(old, here.key, new, there.key):
+            return None
+        return _IN_ITS_PLUG if at_home else _ELSEWHERE
 
 
 def _apart(worth: Mapping[Pair, float]) -> Iterator[tuple[list[Ends], list[Ends]]]:

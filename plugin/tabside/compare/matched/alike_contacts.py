@@ -10,25 +10,22 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
-from msgspec.structs import replace
-
 from tabside.compare.matched.matching import Matching
+from tabside.compare.matched.renumbered import Numbers, renumbered
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.highs import best_pairs
-from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
-from tabside.model.natural import natural
-from tabside.model.roles import Rail
+from tabside.model.craft import ContactKey, Craft, Kind, Termination
 
 # Parts that do not mind which way round they are wired; a breaker for direct current and a diode do.
 _NO_WAY_ROUND = ("F", "FH", "PF", "SW", "S", "JP", "NT", "R", "L", "FB")
 _ROUNDS = 3  # each sees what the one before has found of its neighbours; common practice, no source
 _SAME_WIRE, _SAME_PLACE, _SAME_NUMBER = 10.0, 1.0, 0.1
 
-Numbers = dict[ContactKey, ContactKey]
 
-
-def with_alike_contacts(before: Side, after: Side, matching: Matching) -> Craft | None:
+def with_alike_contacts(rebuild: Rebuild) -> Craft | None:
     """The old craft, with such contacts numbered as in the new one; None where they are already."""
+    before, after, matching = rebuild
     old, new = before.craft, after.craft
     pairs = [(old.terminations[ref], new.terminations[now]) for ref, now in matching.pairs.items()]
     named = _by_name(before, after, pairs)
@@ -45,7 +42,7 @@ def with_alike_contacts(before: Side, after: Side, matching: Matching) -> Craft 
             break
         numbers = found
     moved = {key: to for key, to in numbers.items() if key != to}
-    return _renumbered(old, moved) if moved else None
+    return renumbered(old, moved) if moved else None
 
 
 def recounted(old: Craft, alike: Craft) -> tuple[tuple[str, str, str], ...]:
@@ -123,68 +120,3 @@ def _numbered(
             goes[key] = key[1] if key[1] in free else free[0]
             free = [number for number in free if number != goes[key]]
     return {key: (key[0], number) for key, number in goes.items()}
-
-
-def _renumbered(craft: Craft, numbers: Numbers) -> Craft:
-    def keys(listed: Iterable[ContactKey]) -> tuple[ContactKey, ...]:
-        return tuple(numbers.get(key, key) for key in listed)
-
-    def lead(lead_ends: Lead) -> Lead:
-        others = tuple((numbers.get(a, a), numbers.get(b, b)) for a, b in lead_ends.others)
-        return replace(
-            lead_ends, a=numbers.get(lead_ends.a, lead_ends.a), b=numbers.get(lead_ends.b, lead_ends.b), others=others
-        )
-
-    def rails(one: Termination, listed: Iterable[Rail]) -> tuple[Rail, ...]:
-        found = []
-        for rail in listed:
-            number = numbers.get((one.reference, rail.contact or ""), ("", rail.contact or ""))[1]
-            text = rail.text if number == (rail.contact or "") else f"{number}:{rail.text.partition(':')[2]}"
-            found.append(replace(rail, contact=number or None, text=text))
-        return tuple(found)
-
-    def termination(one: Termination) -> Termination:
-        if not any(contact.key in numbers for contact in one.contacts):
-            return one
-        contacts = [
-            replace(
-                contact,
-                number=numbers.get(contact.key, contact.key)[1],
-                gives=rails(one, contact.gives),
-                takes=rails(one, contact.takes),
-            )
-            for contact in one.contacts
-        ]
-        return replace(
-            one,
-            contacts=tuple(sorted(contacts, key=lambda contact: natural(contact.number))),
-            gives=rails(one, one.gives),
-            takes=rails(one, one.takes),
-        )
-
-    settings = craft.settings
-    return replace(
-        craft,
-        terminations={ref: termination(one) for ref, one in craft.terminations.items()},
-        leads=tuple(map(lead, craft.leads)),
-        links=tuple(replace(link, leads=tuple(map(lead, link.leads))) for link in craft.links),
-        crowded=tuple(
-            replace(crowding, contacts=keys(crowding.contacts), islands=tuple(map(keys, crowding.islands)))
-            for crowding in craft.crowded
-        ),
-        named_together=tuple(
-            replace(
-                names,
-                rails=tuple(map(keys, names.rails)),
-                leads=tuple((numbers.get(a, a), numbers.get(b, b)) for a, b in names.leads),
-            )
-            for names in craft.named_together
-        ),
-        settings=replace(
-            settings,
-            accept=tuple(replace(acceptance, at=keys(acceptance.at)) for acceptance in settings.accept),
-            protections=tuple(
-                replace(protection, at=numbers.get(protection.at, protection.at)) for protection in settings.protections
-            ),
-        ),
-    )

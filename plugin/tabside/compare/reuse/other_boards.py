@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.joints import letters_of
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.what_part import Told, is_another, part_number, told_by_number
 from tabside.compare.reuse.wires import Ends, another_plug, has_other_plug
 from tabside.compare.side import Side, another_board
@@ -47,18 +47,19 @@ class OtherBoard(NamedTuple):
 class Exchanged:
     """All that is another one in the new build, worked out once: boards, fuses and the like, parts with own wires."""
 
-    def __init__(self, old: Side, new: Side, matching: Matching) -> None:
-        self._old, self._new, self._matching = old, new, matching
+    def __init__(self, rebuild: Rebuild) -> None:
+        self._rebuild = rebuild
+        self._old, self._new, self._matching = rebuild
 
     @cached_property
     def boards(self) -> tuple[OtherBoard, ...]:
         """In the order of their names."""
-        return tuple(_other_boards(self._old, self._new, self._matching))
+        return tuple(_other_boards(self._rebuild))
 
     @cached_property
     def swapped(self) -> tuple[OtherBoard, ...]:
         """The same, and fuses, switches and the like between wires."""
-        return (*self.boards, *_other_parts(self._old, self._new, self._matching))
+        return (*self.boards, *_other_parts(self._rebuild))
 
     @cached_property
     def packs(self) -> frozenset[str]:
@@ -129,7 +130,8 @@ class Exchanged:
         return _is_bare_part(old, before) if one else _is_bare_part(new, after)
 
 
-def _other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
+def _other_boards(rebuild: Rebuild) -> list[OtherBoard]:
+    old, new, matching = rebuild
     found: dict[tuple[str, str], list[str]] = {}
     for a, b in sorted(matching.pairs.items(), key=lambda pair: natural(pair[1])):
         before, after = old.terminations[a], new.terminations[b]
@@ -144,11 +146,12 @@ def _other_boards(old: Side, new: Side, matching: Matching) -> list[OtherBoard]:
     ]
 
 
-def _other_parts(old: Side, new: Side, matching: Matching) -> Iterator[OtherBoard]:
+def _other_parts(rebuild: Rebuild) -> Iterator[OtherBoard]:
     """Fuses, switches and the like that are others now, where the wires of the old one were soldered.
 
     A pack's fuse is none of them: all sheets count on its being taken out, with a smoke stopper in its place.
     """
+    old, new, matching = rebuild
     for a, b in sorted(matching.pairs.items(), key=lambda pair: natural(pair[1])):
         before, after = old.terminations[a], new.terminations[b]
         soldered = before.kind is after.kind is Kind.INLINE and not before.takes_plug and bool(old.leads_at[a])

@@ -3,28 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from msgspec import Struct, field
-from msgspec.structs import replace
 
-from tabside.analysis.power_ways import PowerWays
 from tabside.compare.changes.parts_across import changes_of_parts, parts_to_fit
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.fates.packs import boards_that_go
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
-from tabside.compare.reuse.what_part import is_another
-from tabside.compare.side import Side
 from tabside.compare.work.boards import board_sheets, boards_swapped, look_at_boards
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.joints import joints_covered
 from tabside.compare.work.covering.splices import splices_covered, splices_untaped
-from tabside.compare.work.covering.tape import tape_off, touched_by
+from tabside.compare.work.covering.tape import Taped, tape_off, touched_by
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cables import work_on
 from tabside.compare.work.measuring.alone import boards_alone
 from tabside.compare.work.measuring.as_it_stands import as_it_stands
 from tabside.compare.work.measuring.looks import idle_looks, looked_at, without_rows
+from tabside.compare.work.measuring.of_no_step import (
+    as_looked_at,
+    measurable,
+    rows_of_no_cable,
+    wired_before,
+    with_rows_of_steps,
+    work_from_ground,
+)
 from tabside.compare.work.measuring.spoiled_rows import SpoiledRows
 from tabside.compare.work.new_wires import NOTHING_MADE, plan_new_wires
 from tabside.compare.work.numbers import Number, new_numbers
@@ -33,10 +38,11 @@ from tabside.compare.work.packs.cautions import beside_sheets, with_cautions
 from tabside.compare.work.packs.clear_pads import own_ends_off_first, pads_cleared, pads_freed
 from tabside.compare.work.packs.first_power import power_said
 from tabside.compare.work.packs.hot import Hot, joints_that_stay
-from tabside.compare.work.packs.last_joint import Left, from_ground, is_own_plug
+from tabside.compare.work.packs.last_joint import Left, Metering, from_ground
 from tabside.compare.work.packs.poles import Poles
 from tabside.compare.work.packs.soldered import (
     Again,
+    Parted,
     first_words,
     last_words,
     off_already,
@@ -45,20 +51,16 @@ from tabside.compare.work.packs.soldered import (
     parted,
 )
 from tabside.compare.work.packs.volts import volts_last
-from tabside.compare.work.packs.ways import Ways
-from tabside.compare.work.parts.needs import needs_between
+from tabside.compare.work.packs.ways import Ways, packs_that_stay
+from tabside.compare.work.parts.needs import crimped_anew, needs_between
 from tabside.compare.work.parts.thing import Need
 from tabside.compare.work.plugs import Plugs
 from tabside.compare.work.turns import cables_in_order
 from tabside.documents.build import CraftBuild
-from tabside.make.sheets.cable_plan import OFF, Action, Aside
+from tabside.make.sheets.cable_plan import OFF, Aside
 from tabside.make.sheets.when.moments import is_volts
-from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
-from tabside.prove.measurement import At, Measurement, RowKind, When
-from tabside.prove.rows.eye import PLUGGING
-
-ANOTHER = "of the new part, in the hand: not of the one that has wires on it"
+from tabside.prove.measurement import Measurement
 
 
 class Work(Struct, frozen=True):
@@ -79,117 +81,166 @@ class Work(Struct, frozen=True):
     numbers: tuple[Number, ...] = ()  # new ones for what is there, to be given before anything is moved
 
 
-def work_between(
-    old: Side, new: Side, matching: Matching, fates: tuple[CableFate, ...], build: CraftBuild, exchanged: Exchanged
-) -> Work:
+def work_between(rebuild: Rebuild, fates: tuple[CableFate, ...], build: CraftBuild, exchanged: Exchanged) -> Work:
     """`build` is that of the new drawing."""
-    sides = old, new
-    rows = SpoiledRows(old, new, matching, build, fates)
-    plugs = Plugs(old, new, matching, fates)
-    swapped = exchanged.swapped
-    look = tuple(look_at_boards(swapped))
-    if not rows.any and not swapped:
-        needs = needs_between(old, new, matching, fates, NOTHING_MADE, plugs, exchanged)
-        given = new_numbers(old, new, matching, fates)
-        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=given)
-    wires = plan_new_wires(build, fates, build.proof.rows, _wired_before(sides, matching)[0])
-    soldered = parted(old, new, matching, fates)
-    off = off_before(old, new, soldered, fates)
-    ordered, hot = cables_in_order(old, new, matching, fates, build, wires, off)
-    builds = BothBuilds(old, new, matching, build, plugs, wires, fates, hot, swapped)
-    rows.share_out(ordered)
-    in_turn = boards_swapped(list(_in_turn(builds, ordered, rows)), builds)
-    cables = pads_cleared(in_turn, lambda: Poles(old, new, matching, fates, off, exchanged.packs))
-    pads = {ref for ref, termination in new.terminations.items() if termination.kind is Kind.PAD}
-    cables = pads_freed(cables, old, pads)
-    cables = own_ends_off_first(cables, _made_again(old, new, matching, fates, exchanged.packs))
-    cables = joints_covered(splices_covered(cables, old, new, matching), old, new, matching)
-    left = Left(list(_of_no_cable(cables, rows)), any(changes_of_parts(old, new, matching)))
-    again = on_again(old, soldered, cables, new)
-    later = {pack for pack, _ in again}
-    off_now = becomes_of_wires(old, new, fates)
-    come_again = (off_now[mark] for mark in off if mark in off_now)
-    stay = _packs_that_stay(sides, matching, exchanged.packs)
-    ways = Ways(new.craft, PowerWays(new.craft, new.made.values()), come_again, stay)
-    cables = list(map(_with_rows_of_steps, volts_last(cables, hot, build.proof.rows, left, ways, later)))
-    poles = Poles(old, new, matching, fates, off, exchanged.packs)
-    cables = power_said(cables, poles, {*old.fuses, *new.fuses})
-    cables = ends_and_joints(live_where_live(cables, hot), new, hot)
-    volts = [row for row in build.proof.rows if is_volts(row)]
-    cables = [_from_ground(work, volts, hot) for work in cables]
-    lifted = {step.lead for work in cables for step in work.steps if step.action in OFF}
-    cables, taped = tape_off(off_already(cables, off), off.values(), joints_that_stay(new, hot, lifted))
-    cables = splices_untaped(cables, new)
-    idle = idle_looks(cables)
-    cables = as_it_stands([without_rows(work, idle) for work in cables], builds.tests)
-    needs = needs_between(old, new, matching, fates, wires, plugs, exchanged, _crimped_anew(cables))
-    told = {row.id: row for work in cables for row in work.measure}
-    spoiled = (told.get(row.id, row) for row in rows.all(told) if row.id not in idle)
-    measure = tuple(from_ground(row, volts, hot) for row in looked_at(build, cables, spoiled))
-    seen = {row.id: row for row in measure}
-    cables = [_as_looked_at(work, seen) for work in cables]
-    away = sorted(exchanged.packs - boards_that_go(old, fates), key=natural)
-    first = (
-        *_not_begun(cables),
-        *look,
-        *map(_put_away, away),
-        *(first_words(old, new, pack, fates, matching) for pack in soldered),
+    rows, plugs = SpoiledRows(rebuild, build, fates), Plugs(rebuild, fates)
+    if not rows.any and not exchanged.swapped:
+        needs = needs_between(rebuild, fates, NOTHING_MADE, plugs, exchanged)
+        return Work(tuple(map(CableWork, fates)), needs=needs, numbers=new_numbers(rebuild, fates))
+    begun = _begun(rebuild, fates, build, exchanged, rows, plugs)
+    cables = _sheets(begun)
+    again = on_again(rebuild, begun.packs, cables)
+    cables = _with_packs(begun, cables, again)
+    cables, taped = tape_off(
+        off_already(cables, begun.off), begun.off.values(), joints_that_stay(rebuild.new, begun.hot, _lifted(cables))
     )
-    own_places = {row.id for row in measure} - {row.id for work in cables for row in work.tested}
-    bared = [place for row in measure if row.id in own_places for place in touched_by(row) if place.reference]
-    untaped = sorted({words for place in bared if (words := taped.pop(place, ""))})
-    facts = Again(new, build.proof.rows, build.proof.step_of, taped, hot)
-    last = tuple(last_words(soldered, again, cables, hot, facts))
-    measure = tuple(_measurable(measure, cables, facts.measured(again), hot, sides, matching))
+    cables = splices_untaped(cables, rebuild.new)
+    idle = idle_looks(cables)
+    cables = as_it_stands([without_rows(work, idle) for work in cables], begun.builds.tests)
+    return _listed(begun, cables, idle, taped, again)
+
+
+class _Begun(NamedTuple):
+    """What is known before the first step."""
+
+    builds: BothBuilds
+    exchanged: Exchanged
+    rows: SpoiledRows
+    ordered: list[CableFate]
+    packs: list[Parted]  # that are soldered to the craft
+    off: dict[str, str]  # old numbers of wires that come off before all else -> as the steps call them
+
+    @property
+    def hot(self) -> Hot:
+        return self.builds.hot
+
+    @property
+    def build(self) -> CraftBuild:
+        return self.builds.build
+
+    def poles(self) -> Poles:
+        """How things stand before the first step."""
+        return Poles(self.builds.rebuild, self.builds.fates, self.off, self.exchanged.packs)
+
+
+def _begun(
+    rebuild: Rebuild,
+    fates: tuple[CableFate, ...],
+    build: CraftBuild,
+    exchanged: Exchanged,
+    rows: SpoiledRows,
+    plugs: Plugs,
+) -> _Begun:
+    wires = plan_new_wires(build, fates, build.proof.rows, wired_before(rebuild).same)
+    packs = parted(rebuild, fates)
+    off = off_before(rebuild, packs, fates)
+    ordered, hot = cables_in_order(rebuild, fates, build, wires, off)
+    rows.share_out(ordered)
+    builds = BothBuilds(rebuild, build, plugs, wires, fates, hot, exchanged.swapped)
+    return _Begun(builds, exchanged, rows, ordered, packs, off)
+
+
+def _sheets(begun: _Begun) -> list[CableWork]:
+    """What hands do, in an order in which nothing stands in the way and no two poles meet, all covered."""
+    builds, rebuild = begun.builds, begun.builds.rebuild
+    in_turn = boards_swapped(list(_in_turn(begun)), builds)
+    cables = pads_freed(pads_cleared(in_turn, begun.poles), rebuild)
+    cables = own_ends_off_first(cables, rebuild, begun.exchanged.packs)
+    return joints_covered(splices_covered(cables, rebuild), rebuild)
+
+
+def _in_turn(begun: _Begun) -> Iterator[CableWork]:
+    """What hands do with each cable, as it stands when its turn comes."""
+    builds, rows, ordered = begun.builds, begun.rows, begun.ordered
+    wanted = [boards_alone(rows.of(fate)) for fate in ordered]
+    leaving = sum(fate.new is None for fate in ordered)  # they leave the craft before all else
+    for n, fate in enumerate(ordered):
+        if n == leaving:
+            yield from board_sheets(builds)
+        builds.later = frozenset[str]().union(*wanted[n + 1 :])
+        yield work_on(builds, fate, rows.of(fate))
+    if leaving == len(ordered):
+        yield from board_sheets(builds)
+
+
+def _with_packs(begun: _Begun, cables: list[CableWork], again: Sequence[tuple[str, str]]) -> list[CableWork]:
+    """With the volts of packs, with what comes with power, and LIVE and tape where they belong.
+
+    `again`: packs that come on again after the last sheet, and their wires.
+    """
+    hot, build, rebuild = begun.hot, begun.build, begun.builds.rebuild
+    left = Left(list(rows_of_no_cable(cables, begun.rows)), any(changes_of_parts(rebuild)))
+    becomes = becomes_of_wires(rebuild, begun.builds.fates)
+    come_again = (becomes[mark] for mark in begun.off if mark in becomes)
+    ways = Ways(rebuild.new, come_again, packs_that_stay(rebuild, begun.exchanged.packs))
+    cables = volts_last(cables, Metering(hot, build.proof.rows, left, ways), {pack for pack, _ in again})
+    cables = power_said(list(map(with_rows_of_steps, cables)), begun.poles(), {*rebuild.old.fuses, *rebuild.new.fuses})
+    cables = ends_and_joints(live_where_live(cables, hot), rebuild.new, hot)
+    return [work_from_ground(work, _volts(build), hot) for work in cables]
+
+
+def _volts(build: CraftBuild) -> list[Measurement]:
+    return [row for row in build.proof.rows if is_volts(row)]
+
+
+def _lifted(cables: Iterable[CableWork]) -> set[str]:
+    """Wires that a step takes off."""
+    return {step.lead for work in cables for step in work.steps if step.action in OFF}
+
+
+def _listed(
+    begun: _Begun,
+    cables: list[CableWork],
+    idle: Collection[str],
+    taped: dict[Taped, str],
+    again: Sequence[tuple[str, str]],
+) -> Work:
+    """All that there is to do; `idle`: looks where no hand was; `taped`: what is so after the last sheet."""
+    builds, hot, build, rebuild = begun.builds, begun.hot, begun.build, begun.builds.rebuild
+    needs = needs_between(rebuild, builds.fates, builds.wires, builds.plugs, begun.exchanged, crimped_anew(cables))
+    told = {row.id: row for work in cables for row in work.measure}
+    spoiled = (told.get(row.id, row) for row in begun.rows.all(told) if row.id not in idle)
+    measure = tuple(from_ground(row, _volts(build), hot) for row in looked_at(build, cables, spoiled))
+    seen = {row.id: row for row in measure}
+    cables = [as_looked_at(work, seen) for work in cables]
+    untaped = _untaped_for(measure, cables, taped)
+    facts = Again(rebuild.new, build.proof.rows, build.proof.step_of, taped, hot)
+    last = tuple(last_words(begun.packs, again, cables, facts))
+    measure = tuple(measurable(measure, cables, facts.measured(again), hot, rebuild))
     nobody = seen.keys() - {row.id for row in measure}
     cables = [work._replace(measure=tuple(row for row in work.measure if row.id not in nobody)) for work in cables]
-    named = {step.spare for work in cables for step in work.steps if step.spare}
-    numbers = new_numbers(old, new, matching, fates, named)
     return Work(
-        cables=tuple(with_cautions(cables, hot, sides)),
+        cables=tuple(with_cautions(cables, hot, rebuild)),
         measure=measure,
         step_of=build.proof.step_of,
         needs=needs,
         plug_in=tuple(builds.tests.give_back(())),
-        first=first,
+        first=tuple(_first(begun, cables)),
         last=last,
-        cautions=beside_sheets(soldered, hot, sides),
-        numbers=numbers,
-        fits=parts_to_fit(old, new, matching),
-        at_soldered_packs=any(pack.wires for pack in soldered),
+        cautions=beside_sheets(begun.packs, hot, rebuild),
+        numbers=new_numbers(rebuild, builds.fates, {step.spare for work in cables for step in work.steps} - {""}),
+        fits=parts_to_fit(rebuild),
+        at_soldered_packs=any(pack.wires for pack in begun.packs),
         on_again=frozenset(mark for _, mark in again),
         bared=f"take the tape off {' and '.join(untaped)}" if untaped else "",
     )
 
 
-def _in_turn(builds: BothBuilds, ordered: Sequence[CableFate], rows: SpoiledRows) -> Iterator[CableWork]:
-    """What hands do with each cable, as it stands when its turn comes."""
-    wanted = [boards_alone(rows.of(fate)) for fate in ordered]
-    gone = sum(fate.new is None for fate in ordered)  # they leave the craft before all else
-    for n, fate in enumerate((*ordered, None)):
-        if n == gone:
-            yield from board_sheets(builds)
-        if fate is None:
-            break
-        builds.later = frozenset[str]().union(*wanted[n + 1 :])
-        yield work_on(builds, fate, rows.of(fate))
+def _untaped_for(rows: Iterable[Measurement], cables: Iterable[CableWork], taped: dict[Taped, str]) -> list[str]:
+    """What is bared for rows of no step; it is under tape no longer."""
+    tested = {row.id for work in cables for row in work.tested}
+    places = (place for row in rows if row.id not in tested for place in touched_by(row) if place.reference)
+    return sorted({words for place in places if (words := taped.pop(place, ""))})
 
 
-def _made_again(
-    old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], going: Collection[str]
-) -> dict[str, str]:
-    """New number of each own wire of a pack that stays, but is made anew elsewhere -> its old one.
-
-    `going`: packs that do not stay.
-    """
-    on = becomes_of_wires(old, new, fates)
-    made = {key: mark for mark in new.live if mark not in on.values() for key in _own_keys(new, mark)}
-    gone = [(matching.key(key), mark) for mark in old.live if mark not in on for key in _own_keys(old, mark)]
-    return {made[key]: mark for key, mark in gone if key in made and old.live[mark] not in going}
-
-
-def _own_keys(side: Side, mark: str) -> set[ContactKey]:
-    return side.own_ends(frozenset(side.by_mark[mark].ends))
+def _first(begun: _Begun, cables: Iterable[CableWork]) -> Iterator[str]:
+    """Before all else."""
+    rebuild, fates = begun.builds.rebuild, begun.builds.fates
+    yield from _not_begun(cables)
+    yield from look_at_boards(begun.exchanged.swapped)
+    away = begun.exchanged.packs - boards_that_go(rebuild.old, fates)
+    yield from map(_put_away, sorted(away, key=natural))
+    yield from (first_words(rebuild, pack, fates) for pack in begun.packs)
 
 
 def _put_away(pack: str) -> str:
@@ -202,93 +253,3 @@ def _not_begun(cables: Iterable[CableWork]) -> Iterator[str]:
     for work in cables:
         if work.stopped:
             yield f"do not begin: {work.fate.name} cannot be done as drawn, its sheet says why"
-
-
-def _measurable(
-    rows: Iterable[Measurement],
-    cables: Iterable[CableWork],
-    later: Collection[str],
-    hot: Hot,
-    sides: tuple[Side, Side],
-    matching: Matching,
-) -> Iterator[Measurement]:
-    """Without rows of no step that nobody can measure: volts that would be on a craft, a part with its wires on.
-
-    `later`: rows that are told where a pack comes on again.
-    """
-    told = {row.id for work in cables for row in work.tested}
-    stays, another = _wired_before(sides, matching)
-    for row in rows:
-        volts = is_volts(row) and (
-            row.id in later or any(at.is_of(row) for at in hot.circuits if not at.has_plug or is_own_plug(row))
-        )
-        part = row.when is When.PART and row.where.termination in stays
-        if row.when is When.PART and row.where.termination in another and row.kind is RowKind.BEEP:
-            row = replace(row, notes=(ANOTHER, *row.notes))
-        if row.id in told or not (
-            volts or part or (row.kind is RowKind.BEEP and _at_soldered_pack(row, hot, sides[1]))
-        ):
-            yield row
-
-
-def _packs_that_stay(sides: tuple[Side, Side], matching: Matching, goes: Collection[str]) -> set[str]:
-    """As the new drawing calls them; `goes`: old ones that do not."""
-    old, new = sides
-    there = ((old.terminations[was].board, new.terminations[now].board) for was, now in matching.pairs.items())
-    return {now for was, now in there if was in old.packs and was not in goes}
-
-
-def _wired_before(sides: tuple[Side, Side], matching: Matching) -> tuple[set[str], set[str]]:
-    """What had wires on it before: that is the same now, and that is another part, by the new references."""
-    old, new = sides
-    there = [(was, now) for was, now in matching.pairs.items() if old.leads_at[was]]
-    another = {now for was, now in there if is_another(old.terminations[was], new.terminations[now])}
-    return {now for _, now in there} - another, another
-
-
-def _at_soldered_pack(row: Measurement, hot: Hot, new: Side) -> bool:
-    """Whether it is metered where a pack's own plug goes on, and another pack is soldered to these wires."""
-    places = frozenset[str]().union(*(at.places for at in hot.circuits))
-    at = {end.termination for end in row.ends if end.at is At.CONTACT}
-    return any(ref in places and new.terminations[ref].board in new.packs for ref in at)
-
-
-def _of_no_cable(cables: Iterable[CableWork], rows: SpoiledRows) -> Iterator[Measurement]:
-    """What is measured when all else is done; parts by themselves and volts have their own places."""
-    known = {row.id for work in cables for row in (*work.measure, *work.tested)}
-    for row in rows.all(known):
-        looks_at_wires = row.kind is RowKind.LOOK and row.leads
-        if row.id not in known and row.when not in (When.METER, When.PART) and not is_volts(row) and not looks_at_wires:
-            yield row
-
-
-def _from_ground(work: CableWork, volts: Sequence[Measurement], hot: Hot) -> CableWork:
-    """The joint of a pack's minus, covered by then, stays so in every look for a short."""
-    steps = [replace(step, rows=tuple(from_ground(row, volts, hot) for row in step.rows)) for step in work.steps]
-    rows = tuple(from_ground(row, volts, hot) for row in work.measure)
-    return work.with_steps(steps)._replace(measure=rows)
-
-
-def _as_looked_at(work: CableWork, seen: Mapping[str, Measurement]) -> CableWork:
-    """Labels are looked at where plugs go in, on the cable's sheet as well; of one that is not worked on nothing is."""
-    if work.stopped:
-        return work._replace(measure=())
-    rows = (seen.get(row.id, row) for row in work.measure if row.group != PLUGGING or row.id in seen)
-    return work._replace(measure=tuple(rows))
-
-
-def _with_rows_of_steps(work: CableWork) -> CableWork:
-    """Each row that a step names stands in the cable's list."""
-    known = {row.id for row in work.measure}
-    more = {row.id: row for row in work.tested if row.id not in known}
-    return work._replace(measure=(*work.measure, *more.values())) if more else work
-
-
-def _crimped_anew(works: Iterable[CableWork]) -> Iterator[tuple[str, int | None]]:
-    """Contacts for wires that stay and get a new end."""
-    for work in works:
-        families = {end.name: end.family for end in work.ends if not end.of_old}
-        for step in work.steps:
-            family = families.get(step.end)
-            if step.action is Action.CRIMP and step.lead in work.old_leads and family is not None:
-                yield family, work.gauges.get(step.lead)

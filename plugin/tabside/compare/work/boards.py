@@ -15,6 +15,7 @@ from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.places import ALREADY, called, each_once, old_ends
+from tabside.compare.work.packs.live_order import Standing, before_live
 from tabside.compare.work.plugs import OLD
 from tabside.compare.work.worded import OFF_BOARD, old_number, with_tape
 from tabside.make.sheets.cable_plan import OFF, Action, Step
@@ -198,7 +199,7 @@ def _ends_off_first(cables: list[CableWork], n: int, builds: BothBuilds, board: 
     steps = [replace(step, swap=OFF_BOARD) if step.action in OFF else step for left, _ in found for step in left]
     out = next(k for k, step in enumerate(done[n].steps) if step.swap == "out")
     fuse = not any(step.live for work in done[:n] for step in work.steps)
-    told = [*builds.hot.before_live(steps, builds.own_at, fuse=fuse), *steps]
+    told = [*before_live(builds.hot, steps, Standing(builds.own_at, fuse)), *steps]
     done[n] = done[n]._replace(old_leads=olds).with_more(told, out)
     return done
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables, becomes_of_wires
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, is_another_part
 from tabside.compare.side import Side
 from tabside.model.natural import natural
@@ -39,15 +39,14 @@ class Number(NamedTuple):
     first: str = ""  # in the old drawing, of what gets another number; `was` may have a mark before it by now
 
 
-def new_numbers(
-    old: Side, new: Side, matching: Matching, fates: Iterable[CableFate], named: Collection[str] = ()
-) -> tuple[Number, ...]:
+def new_numbers(rebuild: Rebuild, fates: Iterable[CableFate], named: Collection[str] = ()) -> tuple[Number, ...]:
     """Cables, then wires; those of which something goes on or whose number another one gets, there already or new.
 
     `named`: old numbers of wires that the steps call spare.
     """
+    old, new = rebuild.old, rebuild.new
     listed = list(fates)
-    laid_by = {fate.old.mark for fate in listed if fate.old is not None and _is_laid_by(old, new, matching, fate)}
+    laid_by = {fate.old.mark for fate in listed if fate.old is not None and _is_laid_by(rebuild, fate)}
     cables = {was: now for was, now in becomes_of_cables(listed).items() if was not in laid_by}
     retired = {fate.old.mark for fate in listed if fate.old is not None and fate.new is None}
     joins = {
@@ -56,12 +55,12 @@ def new_numbers(
         for source in fate.sources[1:]
         if source not in cables and source not in retired and source not in laid_by
     }
-    wires = becomes_of_wires(old, new, listed)
-    stay_on = _own_of_parts_that_stay(old, new, matching, listed)
+    wires = becomes_of_wires(rebuild, listed)
+    stay_on = _own_of_parts_that_stay(rebuild, listed)
     wires |= {old.leads[wire].mark: mark for wire, mark in stay_on.items()}
     apart = _taken_apart(listed, stay_on)
     for fate in listed:
-        own = own_again(old, new, matching, fate)
+        own = own_again(rebuild, fate)
         wires |= {old.leads[wire].mark: mark for wire, mark in own.items()}
     wires = {was: now for was, now in wires.items() if was not in named}
     places = {cable.mark: " - ".join(old.name(end) for end in cable.ends) for cable in old.craft.cables}
@@ -80,16 +79,17 @@ def new_numbers(
     )
 
 
-def own_again(old: Side, new: Side, matching: Matching, fate: CableFate) -> dict[Ends, str]:
+def own_again(rebuild: Rebuild, fate: CableFate) -> dict[Ends, str]:
     """A part's own wires that end elsewhere now: the part keeps them, whatever they are called."""
-    return _goes_on(old, new, matching, fate.gone, fate.made)
+    return _goes_on(rebuild, fate.gone, fate.made)
 
 
-def _goes_on(old: Side, new: Side, matching: Matching, gone: Iterable[Ends], made: Iterable[Ends]) -> dict[Ends, str]:
+def _goes_on(rebuild: Rebuild, gone: Iterable[Ends], made: Iterable[Ends]) -> dict[Ends, str]:
     """Another part brings others.  Where two parts' own wires are joined, the number is that of one of them.
 
     Of two own plugs in each other nothing goes on: what comes in their place is another pair.
     """
+    old, new, matching = rebuild
     by_key = {key: wire for wire in made for key in new.own_ends(wire)}
     joined = [wire for wire in gone if any(end.kind is EndKind.OWN for end in old.made[wire].ends)]
     keys = [(wire, matching.key(key)) for wire in joined for key in sorted(old.own_ends(wire))]
@@ -102,11 +102,11 @@ def _goes_on(old: Side, new: Side, matching: Matching, gone: Iterable[Ends], mad
     return {wire: new.leads[now].mark for wire, now in found.items()}
 
 
-def _own_of_parts_that_stay(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> dict[Ends, str]:
+def _own_of_parts_that_stay(rebuild: Rebuild, fates: Iterable[CableFate]) -> dict[Ends, str]:
     """The same where one sheet lets them go and another makes them: a plug is cut off, its wires are soldered on."""
     listed = list(fates)
     gone = [wire for fate in listed if not fate.pack_goes for wire in fate.gone]
-    return _goes_on(old, new, matching, gone, [wire for fate in listed for wire in fate.made])
+    return _goes_on(rebuild, gone, [wire for fate in listed for wire in fate.made])
 
 
 def _taken_apart(fates: Iterable[CableFate], stay_on: Mapping[Ends, str]) -> dict[str, str]:
@@ -119,9 +119,9 @@ def _taken_apart(fates: Iterable[CableFate], stay_on: Mapping[Ends, str]) -> dic
     return found
 
 
-def _is_laid_by(old: Side, new: Side, matching: Matching, fate: CableFate) -> bool:
+def _is_laid_by(rebuild: Rebuild, fate: CableFate) -> bool:
     """Whether another cable is made in its place, and nothing of the old one goes on."""
-    nothing = not (fate.wires or fate.in_own_plug or fate.lends or own_again(old, new, matching, fate))
+    nothing = not (fate.wires or fate.in_own_plug or fate.lends or own_again(rebuild, fate))
     return fate.new is not None and bool(fate.made) and bool(fate.gone) and nothing
 
 

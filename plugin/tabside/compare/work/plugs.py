@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_cables
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends
-from tabside.compare.side import Side, another_board
+from tabside.compare.side import another_board
 from tabside.model.craft import Cable, ContactKey, Kind
 from tabside.model.natural import natural
 
@@ -20,8 +20,8 @@ OLD = "old "  # before the reference of a termination that the new drawing does 
 class Plugs:
     """Each plug that work begins with, in the connector in which it is now."""
 
-    def __init__(self, old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> None:
-        self._old, self._new, self._matching = old, new, matching
+    def __init__(self, rebuild: Rebuild, fates: Iterable[CableFate]) -> None:
+        self._old, self._new, self._matching = rebuild
         self._in: dict[str, list[CableFate]] = {}  # connector -> those who work on the plug that is in it
         listed = list(fates)
         self._there = self._plugged(listed)  # connector -> the cable that is in it

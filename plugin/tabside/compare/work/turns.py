@@ -7,7 +7,7 @@ from collections.abc import Set as AbstractSet
 
 from tabside.compare.fates.cable_fate import KEEP, RETIRE, CableFate
 from tabside.compare.fates.sharing import order_between
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.packs.hot import Hot, hot_wires
@@ -48,19 +48,18 @@ def _in_order(fates: tuple[CableFate, ...], build: CraftBuild, old: Side) -> Ite
 
 
 def cables_in_order(
-    old: Side,
-    new: Side,
-    matching: Matching,
+    rebuild: Rebuild,
     fates: tuple[CableFate, ...],
     build: CraftBuild,
     wires: NewWires,
     off: Collection[str],
 ) -> tuple[list[CableFate], Hot]:
     """The order of work, and what is live in it: what hangs on a pack's wire that is off comes before its joint."""
+    old = rebuild.old
     bare = {row.where.lead or "" for row in build.proof.rows if is_volts(row) and row.where.at is At.BARE}
     ordered = list(_in_order(fates, build, old))
     for out in (off, ()):
-        hot = hot_wires(old, new, matching, fates, out)
+        hot = hot_wires(rebuild, fates, out)
         found = _last_joint_last(ordered, wires, bare, order_between(fates), hot, old)
         turns = [set(fate.new.leads) if fate.new is not None and fate.what != KEEP else set() for fate in found]
         joints = [n for n, leads in enumerate(turns) if leads & hot.off]

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, each_step
 from tabside.compare.work.packs.at_live_wires import place_words
@@ -16,8 +16,9 @@ from tabside.model.craft import Kind
 from tabside.words.contacts import listed
 
 
-def joints_covered(cables: Sequence[CableWork], old: Side, new: Side, matching: Matching) -> list[CableWork]:
+def joints_covered(cables: Sequence[CableWork], rebuild: Rebuild) -> list[CableWork]:
     """The same with what is missing."""
+    old, new, matching = rebuild
     done = list(cables)
     was = {now: reference for reference, now in matching.pairs.items()}
     inline = {termination.reference for termination in new.terminations.values() if termination.kind is Kind.INLINE}

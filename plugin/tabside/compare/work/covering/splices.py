@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.packs.at_live_wires import tape_words
@@ -19,8 +19,9 @@ _JOINTS = (*OFF, Action.SOLDER)
 _COVERS = (Action.SHRINK, Action.INSULATE)
 
 
-def splices_covered(cables: Sequence[CableWork], old: Side, new: Side, matching: Matching) -> list[CableWork]:
+def splices_covered(cables: Sequence[CableWork], rebuild: Rebuild) -> list[CableWork]:
     """The same work with each splice opened once and covered once, when its last wire is on or off."""
+    old, new, matching = rebuild
     done = list(cables)
     was = {now: reference for reference, now in matching.pairs.items()}
     splices = [termination.reference for termination in new.terminations.values() if termination.kind is Kind.SPLICE]

@@ -10,6 +10,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.compare.changes.stated import new_pairs
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.reuse.wires import Ends, end_of, gets_new_end
 from tabside.compare.side import Side
@@ -28,9 +29,7 @@ from tabside.model.stock import Cutting
 class BothBuilds:
     """The old craft as it lies there, and the new one as it is to become."""
 
-    old: Side
-    new: Side
-    matching: Matching
+    rebuild: Rebuild
     build: CraftBuild  # of the new drawing
     plugs: Plugs
     wires: NewWires
@@ -44,6 +43,18 @@ class BothBuilds:
 
     def __post_init__(self) -> None:
         self.own_at = {mark: place for mark, place in self.hot.was_at.items() if mark not in self.hot.off}
+
+    @property
+    def old(self) -> Side:
+        return self.rebuild.old
+
+    @property
+    def new(self) -> Side:
+        return self.rebuild.new
+
+    @property
+    def matching(self) -> Matching:
+        return self.rebuild.matching
 
     # --- of the old craft --------------------------------------------------------------------------------------
 
@@ -120,7 +131,7 @@ class BothBuilds:
     @cached_property
     def pairs(self) -> tuple[Sequence[Lead], ...]:
         """Wires that are twisted together now and were not before."""
-        return tuple(new_pairs(self.old, self.new, self.matching))
+        return tuple(new_pairs(self.rebuild))
 
     @property
     def cutting(self) -> Cutting:

@@ -72,7 +72,7 @@ def label_again(sheet: WorkSheet, cable: Cable) -> None:
     named = bool(cable.mark) and ((fate.old is not None and not fate.old.mark) or bool(fate.sources))
     if named:
         steps.label(cable.ends[0], f"label {all_ends(len(cable.ends))} {cable.mark}")
-    for labels in labels_again(builds.old, builds.new, builds.matching, (fate,)):
+    for labels in labels_again(builds.rebuild, (fate,)):
         new = labels._replace(flags=()) if named else labels
         if new.texts:
             steps.label(cable.ends[0], f"put its new labels on, in place of the old ones: {new.texts}")

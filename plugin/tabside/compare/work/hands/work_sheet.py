@@ -12,6 +12,7 @@ from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.places import at_old_contact, ends_of, first_ends
 from tabside.compare.work.numbers import own_again
 from tabside.compare.work.packs.at_live_wires import place_words
+from tabside.compare.work.packs.live_order import Standing, in_live_order
 from tabside.make.sheets.cable_plan import Action, CableEnd
 from tabside.make.sheets.step_list import StepFacts, StepList
 from tabside.model.craft import Cable, ContactKey
@@ -51,7 +52,8 @@ class WorkSheet(NamedTuple):
         `old_numbers`: how steps call an old wire -> its old number; `rows`: what sat in each plug at first.
         """
         builds, hot, steps = self.builds, self.builds.hot, self.steps
-        steps.steps = hot.in_order(steps.steps, old_numbers, rows, builds.own_at, fuse=builds.fuse_is_in)
+        standing = Standing(builds.own_at, fuse=builds.fuse_is_in)
+        steps.steps = in_live_order(hot, steps.steps, old_numbers, rows, standing)
         for step in steps.steps:
             if step.action is Action.SOLDER and step.lead in hot.own and step.cavity:
                 builds.own_at[step.lead] = place_words(step)
@@ -91,4 +93,4 @@ def _names(builds: BothBuilds, fate: CableFate) -> dict[Ends, str]:
     names |= {wire: spare_name(old.leads[wire].mark) for wire in fate.gone}
     for wire in fate.lends:
         names[wire] = builds.becomes.get(wire) or spare_name(old.leads[wire].mark)
-    return names | own_again(old, new, builds.matching, fate)
+    return names | own_again(builds.rebuild, fate)

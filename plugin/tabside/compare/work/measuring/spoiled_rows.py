@@ -9,7 +9,7 @@ from tabside.compare.changes.craft_files import missing_craft_file
 from tabside.compare.changes.parts_across import changes_of_parts
 from tabside.compare.changes.stated import stated_anew
 from tabside.compare.fates.cable_fate import KEEP, CableFate
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.what_part import is_another
 from tabside.compare.side import Side, is_loose
 from tabside.documents.build import CraftBuild
@@ -23,14 +23,13 @@ class SpoiledRows:
 
     def __init__(
         self,
-        old: Side,
-        new: Side,
-        matching: Matching,
+        rebuild: Rebuild,
         build: CraftBuild,
         fates: tuple[CableFate, ...],
     ) -> None:
+        old, new, matching = rebuild
         self._build, self._new, self._fates = build, new, fates
-        self._anew = stated_anew(old, new, matching)
+        self._anew = stated_anew(rebuild)
         self._marks: set[str] = set()
         self._at: dict[str, str] = {}  # id of a row -> the cable with which it is measured
         for fate in fates:
@@ -47,12 +46,12 @@ class SpoiledRows:
             or is_another(old.terminations[known[part.reference]], part)
         }
         stay = matching.pairs.items()
-        self._volts = missing_craft_file(old, new) is None and (
+        self._volts = missing_craft_file(rebuild) is None and (
             _volts_of(old, (was for was, _ in stay)) != _volts_of(new, (now for _, now in stay))
         )
         gone = any(fate.new is None for fate in fates)
         came = any(reference not in known for reference in new.terminations)
-        across = any(changes_of_parts(old, new, matching))
+        across = any(changes_of_parts(rebuild))
         worked = any(fate.replugged for fate in fates)
         self._hands = bool(self._marks or self._parts or gone or came or across or worked)
         self.any = self._hands or self._volts

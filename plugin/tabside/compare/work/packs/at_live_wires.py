@@ -17,10 +17,6 @@ def tape_words(step: Step) -> str:
     return f"cover the joint at {place_words(step)} with tape"
 
 
-def _marked(step: Step) -> Step:
-    return replace(step, live=True)
-
-
 def at_live_wire(near: Step, action: Action, lead: str, words: str, cavity: str | None = None) -> Step:
     """A step of words at a live wire, at the place of another one."""
     return replace(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.circuits import Circuit
@@ -25,7 +26,7 @@ from tabside.words.cautions import (
 from tabside.words.fuses import out_now
 
 
-def with_cautions(cables: Iterable[CableWork], hot: Hot, sides: tuple[Side, Side]) -> Iterator[CableWork]:
+def with_cautions(cables: Iterable[CableWork], hot: Hot, rebuild: Rebuild) -> Iterator[CableWork]:
     """Each sheet with its own."""
     listed, closed = list(cables), list[tuple[str, str]]()
     joints: dict[int, list[Circuit]] = {}
@@ -34,27 +35,27 @@ def with_cautions(cables: Iterable[CableWork], hot: Hot, sides: tuple[Side, Side
         if joint is not None:
             joints.setdefault(joint[0], []).append(at)
     for n, work in enumerate(listed):
-        said = list(live_cautions(hot, sides)) if any(step.live for step in work.steps) else []
+        said = list(live_cautions(hot, rebuild)) if any(step.live for step in work.steps) else []
         if any(_joins_plus(step, hot) for step in work.steps):
             said += _powers(hot)
-        here = [(_board(at, sides[1]), at.packs[0]) for at in joints.get(n, ())]
+        here = [(_board(at, rebuild.new), at.packs[0]) for at in joints.get(n, ())]
         said += [powered_already(*pack) for pack in (*closed, *here[1:]) if any(step.live for step in work.steps)]
         closed += here
         said += [SOLDERING] if any(map(_by_iron, work.steps)) else []
         yield work._replace(cautions=tuple(said))
 
 
-def beside_sheets(packs: Sequence[Parted], hot: Hot, sides: tuple[Side, Side]) -> tuple[str, ...]:
+def beside_sheets(packs: Sequence[Parted], hot: Hot, rebuild: Rebuild) -> tuple[str, ...]:
     """For what is done at packs before the first sheet and after the last one."""
     if not any(pack.wires for pack in packs):
         return ()
-    return (*live_cautions(hot, sides), *_powers(hot), SOLDERING)
+    return (*live_cautions(hot, rebuild), *_powers(hot), SOLDERING)
 
 
-def live_cautions(hot: Hot, sides: tuple[Side, Side]) -> Iterator[str]:
+def live_cautions(hot: Hot, rebuild: Rebuild) -> Iterator[str]:
     """Wherever hands are on a pack's own wires."""
     yield from LIVE_CAUTIONS_OF_CHANGES
-    if any(packs_in_parallel(side.craft, side.live) for side in sides):
+    if any(packs_in_parallel(side.craft, side.live) for side in (rebuild.old, rebuild.new)):
         yield PARALLEL
     yield from map(out_now, hot.out)
     yield from (f"{reference} off." for reference in hot.off_now)

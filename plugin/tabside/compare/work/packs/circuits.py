@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.make.needs.live_leads import fuses, switches
 from tabside.model.craft import ContactKey, Kind
@@ -62,34 +62,37 @@ def fuse_waits(fuses: Collection[str]) -> str:
 
 def circuits_of(side: Side) -> Iterator[Circuit]:
     """What its packs reach."""
-    live, made = side.live, side.made_by_mark
-    found: list[tuple[set[str], frozenset[str]]] = []
-    for pack in sorted(set(live.values()), key=natural):
-        names, wires = {pack}, side.reached(mark for mark in live if live[mark] == pack)
+    found: list[tuple[frozenset[str], frozenset[str]]] = []  # packs, and all that they reach
+    for pack in sorted(set(side.live.values()), key=natural):
+        packs, wires = frozenset((pack,)), side.reached(_own_wires(side, pack))
         for other in [circuit for circuit in found if circuit[1] & wires]:
             found.remove(other)
-            names, wires = names | other[0], wires | other[1]
-        found.append((names, wires))
-    for names, wires in found:
-        places, minus = met(side, wires), {mark for mark in wires if side.is_minus(mark)}
-        plus = wires - minus
-        yield Circuit(
-            tuple(sorted(names, key=natural)),
-            wires,
-            frozenset(places),
-            fuses(side.craft, places),
-            switches(side.craft, places),
-            len({end.key for mark in plus or wires for end in made[mark].ends if at_load(side, end)}),
-            all(
-                _is_gated(side, own)
-                for name in names
-                if not meets_minus(side, own := {mark for mark in live if live[mark] == name} - minus, name)
-            ),
-            any(
-                meets_minus(side, [mark for mark in live if live[mark] == name and mark in plus], name)
-                for name in names
-            ),
-        )
+            packs, wires = packs | other[0], wires | other[1]
+        found.append((packs, wires))
+    for packs, wires in found:
+        yield _circuit(side, packs, wires)
+
+
+def _own_wires(side: Side, pack: str) -> set[str]:
+    return {mark for mark in side.live if side.live[mark] == pack}
+
+
+def _circuit(side: Side, packs: Collection[str], wires: frozenset[str]) -> Circuit:
+    places, minus = met(side, wires), {mark for mark in wires if side.is_minus(mark)}
+    plus = wires - minus
+    ends = (end for mark in plus or wires for end in side.made_by_mark[mark].ends)
+    own_plus = [_own_wires(side, pack) - minus for pack in packs]
+    onto_minus = [meets_minus(side, own, pack) for pack, own in zip(packs, own_plus, strict=True)]
+    return Circuit(
+        packs=tuple(sorted(packs, key=natural)),
+        wires=wires,
+        places=frozenset(places),
+        fuses=fuses(side.craft, places),
+        switches=switches(side.craft, places),
+        loads=len({end.key for end in ends if at_load(side, end)}),
+        gated=all(_is_gated(side, own) for own, parted in zip(own_plus, onto_minus, strict=True) if not parted),
+        in_series=any(onto_minus),
+    )
 
 
 def meets_minus(side: Side, plus: Iterable[str], pack: str) -> bool:
@@ -145,8 +148,9 @@ def far_end(side: Side, mark: str) -> str:
     return f"{side.name(reference)} {contact}"
 
 
-def old_end(old: Side, new: Side, matching: Matching, mark: str) -> str:
+def old_end(rebuild: Rebuild, mark: str) -> str:
     """The place where a pack's own wire ends in the old build, as the new drawing calls it where it has it."""
+    old, new, matching = rebuild
     reference, contact = far_key(old, mark)
     now = matching.pairs.get(reference)
     return f"{new.name(now)} {contact}" if now is not None else f"{old.name(reference)} {contact} of the old drawing"

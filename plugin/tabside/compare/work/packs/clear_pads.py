@@ -5,14 +5,18 @@ Common practice of work at packs, no source outside.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
+from typing import NamedTuple
 
+from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.hands.places import each_once
 from tabside.compare.work.packs.poles import Poles
 from tabside.compare.work.worded import BARED, ON, old_number, with_tape
 from tabside.make.sheets.cable_plan import OFF, Action
+from tabside.model.craft import ContactKey, Kind
 
 
 def pads_cleared(cables: Sequence[CableWork], poles: Callable[[], Poles]) -> list[CableWork]:
@@ -45,14 +49,15 @@ def _parts_them(cables: Sequence[CableWork], joint: Turn, poles: Poles, met: set
     return next((at for at, step in after if poles.takes_off(step, cables[at.sheet].old_leads, met)), None)
 
 
-def pads_freed(cables: Sequence[CableWork], old: Side, pads: Collection[str]) -> list[CableWork]:
+def pads_freed(cables: Sequence[CableWork], rebuild: Rebuild) -> list[CableWork]:
     """The same, where a wire that leaves a pad is off before another one is soldered there, whichever sheet it is on.
 
-    Of what no pack reaches: its wires have an order of their own.  `pads`: places of the new drawing.
+    Of what no pack reaches: its wires have an order of their own.
     """
+    pads = {ref for ref, termination in rebuild.new.terminations.items() if termination.kind is Kind.PAD}
     done = list(cables)
     for _ in range(sum(len(work.steps) for work in cables)):
-        found = _first_taken(done, old, pads)
+        found = _first_taken(done, rebuild.old, pads)
         if found is None:
             break
         done = _off_first(done, *found)
@@ -77,32 +82,47 @@ def _first_taken(cables: Sequence[CableWork], old: Side, pads: Collection[str]) 
     return None
 
 
-def own_ends_off_first(cables: Sequence[CableWork], again: Mapping[str, str]) -> list[CableWork]:
+def own_ends_off_first(cables: Sequence[CableWork], rebuild: Rebuild, going: Collection[str]) -> list[CableWork]:
     """A pack's own wire that is made anew elsewhere leaves its old joint, or its plug, before it is cut.
 
-    `again`: new number of each such wire -> its number in the old drawing.
+    `going`: packs that do not stay.
     """
     done = list(cables)
-    for mark, was in again.items():
-        steps = list(each_step(done))
-        hands = [at for at, step in steps if step.lead == mark and step.action in (*BARED, *ON)]
-        off = [
-            at
-            for at, step in steps
-            if step.action in OFF and step.cavity is not None and old_number(step, done[at.sheet].old_leads) == was
-        ]
-        later = [at for at in off if hands and at > hands[0]]
-        for at in later[:1]:
-            place = done[at.sheet].steps[at.step].termination
-            whole = [
-                plug
-                for plug, step in steps
-                if hands[0] < plug < at and step.action in OFF and step.cavity is None and step.termination == place
-            ]
-            done = _moved(done, at, hands[0])
-            for plug in whole[:1]:
-                done = _moved(done, plug, hands[0])
+    for mark, was in _made_again(rebuild, [work.fate for work in cables], going).items():
+        late = _late_off(done, mark, was)
+        if late is not None and late.plug is not None:  # the whole plug first: other steps stand elsewhere by then
+            done = _moved(done, late.plug, late.hands)
+            late = _late_off(done, mark, was)
+        if late is not None:
+            done = _moved(done, late.off, late.hands)
     return done
+
+
+class _LateOff(NamedTuple):
+    """A wire that comes off after hands were at it."""
+
+    hands: Turn
+    off: Turn
+    plug: Turn | None  # the whole plug there comes out in between
+
+
+def _late_off(cables: Sequence[CableWork], mark: str, was: str) -> _LateOff | None:
+    """`mark`, `was`: the wire's new number and its old one."""
+    steps = list(each_step(cables))
+    hands = next((at for at, step in steps if step.lead == mark and step.action in (*BARED, *ON)), None)
+    if hands is None:
+        return None
+    later = [(at, step) for at, step in steps if at > hands and step.action in OFF]
+    ends = (
+        (at, step.termination)
+        for at, step in later
+        if step.cavity is not None and old_number(step, cables[at.sheet].old_leads) == was
+    )
+    off, place = next(ends, (None, ""))
+    if off is None:
+        return None
+    plugs = (at for at, step in later if at < off and step.cavity is None and step.termination == place)
+    return _LateOff(hands, off, next(plugs, None))
 
 
 def _off_first(cables: list[CableWork], joint: Turn, off: Turn) -> list[CableWork]:
@@ -127,3 +147,19 @@ def _moved(cables: list[CableWork], off: Turn, before: Turn) -> list[CableWork]:
     there = work._replace(ends=ends, old_leads={**olds, **work.old_leads})
     cables[before.sheet] = there.with_more(taken, before.step)
     return cables
+
+
+def _made_again(rebuild: Rebuild, fates: Iterable[CableFate], going: Collection[str]) -> dict[str, str]:
+    """New number of each own wire of a pack that stays, but is made anew elsewhere -> its old one.
+
+    `going`: packs that do not stay.
+    """
+    old, new, matching = rebuild
+    on = becomes_of_wires(rebuild, fates)
+    made = {key: mark for mark in new.live if mark not in on.values() for key in _own_keys(new, mark)}
+    gone = [(matching.key(key), mark) for mark in old.live if mark not in on for key in _own_keys(old, mark)]
+    return {made[key]: mark for key, mark in gone if key in made and old.live[mark] not in going}
+
+
+def _own_keys(side: Side, mark: str) -> set[ContactKey]:
+    return side.own_ends(frozenset(side.by_mark[mark].ends))

@@ -35,6 +35,15 @@ class Left(NamedTuple):
     has_parts: bool  # parts across wires are to be soldered
 
 
+class Metering(NamedTuple):
+    """What decides which volts are measured where."""
+
+    hot: Hot
+    rows: Sequence[Measurement]  # of the whole sheet
+    left: Left
+    ways: Ways
+
+
 def _before(steps: Sequence[Step], near: Step, rows: tuple[Measurement, ...], *, has_parts: bool) -> list[Step]:
     """These steps, with what is looked for before the last joint; `has_parts`: those across wires wait until now.
 
@@ -49,9 +58,10 @@ def _before(steps: Sequence[Step], near: Step, rows: tuple[Measurement, ...], *,
 
 
 def joints_with_volts(
-    cables: Sequence[CableWork], at: Circuit, hot: Hot, volts: Sequence[Measurement], ways: Ways
+    cables: Sequence[CableWork], at: Circuit, metering: Metering, volts: Sequence[Measurement]
 ) -> dict[Turn, list[Measurement]]:
     """Joints of the circuit before which volts are measured, at the end that is bare until then; none: nowhere."""
+    hot, ways = metering.hot, metering.ways
     soldered = {
         (step.lead, step.termination): turn
         for turn, step in each_step(cables)
@@ -110,10 +120,9 @@ def with_volts(cables: Sequence[CableWork], turn: Turn, rows: Sequence[Measureme
     return done
 
 
-def shorts_first(
-    cables: Sequence[CableWork], turn: Turn, at: Circuit, rows: Sequence[Measurement], left: Left, hot: Hot
-) -> list[CableWork]:
+def shorts_first(cables: Sequence[CableWork], turn: Turn, at: Circuit, metering: Metering) -> list[CableWork]:
     """The look for a short, and all that is left, before volts are measured there for the first time."""
+    rows, left, hot = metering.rows, metering.left, metering.hot
     short = [row for row in rows if row.test is Test.SHORT]
     mine = {row.id for row in short if at.powers or row.where.termination in at.places}
     done = [without_rows(work, mine) if k > turn.sheet else work for k, work in enumerate(cables)]  # too late by then

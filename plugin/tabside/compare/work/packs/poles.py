@@ -12,7 +12,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.analysis.power_ways import On, loads_on
 from tabside.analysis.power_ways import Poles as PackPoles
 from tabside.compare.fates.cable_fate import CableFate
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import IN_A_PLUG, Side
 from tabside.compare.work.worded import ON, old_number
 from tabside.make.sheets.cable_plan import OFF, Step
@@ -27,15 +27,14 @@ class Poles:
 
     def __init__(
         self,
-        old: Side,
-        new: Side,
-        matching: Matching,
+        rebuild: Rebuild,
         fates: Iterable[CableFate],
         off: Collection[str],
         going: Collection[str],
     ) -> None:
         """`off`: old numbers of wires that come off before all else; `going`: packs that go, or are others now."""
-        self._old, self._new, self._matching = old, new, matching
+        old = rebuild.old
+        self._old, self._new, self._matching = rebuild
         self._going = going
         self._wires_at: dict[Node, set[Node]] = {}
         self._ends_of: dict[Node, set[Node]] = {}

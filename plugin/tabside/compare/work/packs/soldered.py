@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_wires, called_now
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import IN_A_PLUG, Side, is_loose
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.tape import Taped, touched_by
@@ -45,10 +45,11 @@ class Parted(NamedTuple):
     wires: tuple[str, ...]  # old numbers of the wires that come off: without a fuse its plus, and what makes way
 
 
-def parted(old: Side, new: Side, matching: Matching, fates: Collection[CableFate]) -> list[Parted]:
+def parted(rebuild: Rebuild, fates: Collection[CableFate]) -> list[Parted]:
     """Each pack that is soldered to the craft now or then, and does not leave it by a sheet of its own."""
+    old, new = rebuild.old, rebuild.new
     of_new = list(circuits_of(new))
-    makes_way = {*_making_way(old, new, matching, fates), *_moved_with_others(old, new, matching, fates)}
+    makes_way = {*_making_way(rebuild, fates), *_moved_with_others(rebuild, fates)}
     goes = {old.leads[wire].mark for fate in fates if fate.pack_goes for wire in fate.gone}
     was, by_mark = old.live, old.made_by_mark
     found = []
@@ -78,12 +79,13 @@ def parted(old: Side, new: Side, matching: Matching, fates: Collection[CableFate
     return found
 
 
-def _making_way(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> Iterator[str]:
+def _making_way(rebuild: Rebuild, fates: Iterable[CableFate]) -> Iterator[str]:
     """Packs' own wires, old numbers, from whose joint they move to another one while other hands come there.
 
     Nobody solders to a joint that a pack holds live, nor unsolders from one on which another wire has just been put.
     """
-    becomes = becomes_of_wires(old, new, fates)
+    old, new, matching = rebuild
+    becomes = becomes_of_wires(rebuild, fates)
     was = {now: before for before, now in becomes.items()}
 
     def places_now(mark: str) -> set[tuple[str, str]]:
@@ -103,14 +105,15 @@ def _making_way(old: Side, new: Side, matching: Matching, fates: Iterable[CableF
             yield mark
 
 
-def _moved_with_others(old: Side, new: Side, matching: Matching, fates: Iterable[CableFate]) -> Iterator[str]:
+def _moved_with_others(rebuild: Rebuild, fates: Iterable[CableFate]) -> Iterator[str]:
     """Packs' own plus wires, old numbers, that get another joint while others go on from there, or come where it was.
 
     It comes off first and goes on last: no iron comes to the far side of a breaker that somebody has left on, and no
     ground onto the fuse that still has the plus on its other side.
     """
+    old, new, matching = rebuild
     listed = list(fates)
-    becomes = becomes_of_wires(old, new, listed)
+    becomes = becomes_of_wires(rebuild, listed)
     worked = {mark for fate in listed if fate.new is not None and fate.what != KEEP for mark in fate.new.leads}
     for mark in old.live:
         now = becomes.get(mark)
@@ -129,14 +132,14 @@ def _one_place(side: Side, key: ContactKey) -> tuple[str, str]:
     return (key[0], "") if side.terminations[key[0]].kind is Kind.SPLICE else key
 
 
-def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate], matching: Matching) -> str:
+def first_words(rebuild: Rebuild, pack: Parted, fates: Iterable[CableFate]) -> str:
     """A wire that stays is called by the number that it has been given before this; a place as the new drawing does."""
-    becomes = becomes_of_wires(old, new, fates)
+    becomes = becomes_of_wires(rebuild, fates)
     done = [take_out((name,)) for name in pack.fuses]
     done += [f"switch {name} off, and tape it so" for name in pack.switches]
     hands = [
-        f"{_cover_off(old, new, matching, mark)}unsolder {called_now(mark, becomes)} at "
-        f"{_place(old, new, matching, mark)}, tape its bare end at once{_and_splice(old, new, matching, mark)}"
+        f"{_cover_off(rebuild, mark)}unsolder {called_now(mark, becomes)} at "
+        f"{_place(rebuild, mark)}, tape its bare end at once{_and_splice(rebuild, mark)}"
         for mark in pack.wires
     ]
     if hands:
@@ -144,24 +147,27 @@ def first_words(old: Side, new: Side, pack: Parted, fates: Iterable[CableFate], 
     return f"{pack.pack} has no plug: before any other work {' and '.join(done)}"
 
 
-def _and_splice(old: Side, new: Side, matching: Matching, mark: str) -> str:
+def _and_splice(rebuild: Rebuild, mark: str) -> str:
     """What stays in a splice may be another pack's."""
+    old, matching = rebuild.old, rebuild.matching
     reference = far_key(old, mark)[0]
     name = matching.pairs.get(reference, reference)
     return f" and what is bare in {name}" if old.terminations[reference].kind is Kind.SPLICE else ""
 
 
-def _place(old: Side, new: Side, matching: Matching, mark: str) -> str:
+def _place(rebuild: Rebuild, mark: str) -> str:
     """Where the wire ends, by its name in the new drawing where that has it."""
+    old, new, matching = rebuild
     reference, contact = far_key(old, mark)
     now = matching.pairs.get(reference)
     return far_end(old, mark) if now is None else f"{new.name(now)} {contact}"
 
 
-def _cover_off(old: Side, new: Side, matching: Matching, mark: str) -> str:
+def _cover_off(rebuild: Rebuild, mark: str) -> str:
     """Joints at fuses, switches, splices and other parts' own wires lie under one."""
+    old = rebuild.old
     covered = old.terminations[far_key(old, mark)[0]].kind in (Kind.INLINE, Kind.SPLICE, Kind.CAPTIVE)
-    return f"{cut_cover_off(_place(old, new, matching, mark))}, " if covered else ""
+    return f"{cut_cover_off(_place(rebuild, mark))}, " if covered else ""
 
 
 def off_already(cables: Sequence[CableWork], off: Collection[str]) -> list[CableWork]:
@@ -186,9 +192,9 @@ def _already(steps: Iterable[Step], olds: Mapping[str, str], off: Collection[str
             yield step
 
 
-def off_before(old: Side, new: Side, packs: Iterable[Parted], fates: Iterable[CableFate]) -> dict[str, str]:
+def off_before(rebuild: Rebuild, packs: Iterable[Parted], fates: Iterable[CableFate]) -> dict[str, str]:
     """Old numbers of wires whose bare ends are taped before the first sheet -> as the steps call them."""
-    becomes = becomes_of_wires(old, new, fates)
+    becomes = becomes_of_wires(rebuild, fates)
     return {mark: becomes.get(mark, spare_name(mark)) for pack in packs for mark in pack.wires}
 
 
@@ -207,23 +213,26 @@ class Again(NamedTuple):
         return {row.id for row in self.rows if is_volts(row) and row.where.at is At.BARE and row.where.lead in marks}
 
 
-def on_again(old: Side, packs: Iterable[Parted], cables: Sequence[CableWork], new: Side) -> list[tuple[str, str]]:
+def on_again(rebuild: Rebuild, packs: Iterable[Parted], cables: Sequence[CableWork]) -> list[tuple[str, str]]:
     """Pack, and new number of a wire of it, that no step takes off its joint: it comes on again after all else.
 
     Each pack's minus before its plus.
     """
-    becomes = becomes_of_wires(old, new, (work.fate for work in cables))
+    becomes = becomes_of_wires(rebuild, (work.fate for work in cables))
     worked = {old_number(step, work.old_leads) for work in cables for step in work.steps if step.action in OFF}
     stay = {
         pack.pack: [becomes[mark] for mark in pack.wires if mark not in worked and mark in becomes] for pack in packs
     }
-    return [(pack, mark) for pack in stay for mark in sorted(stay[pack], key=lambda mark: not new.is_minus(mark))]
+    return [
+        (pack, mark) for pack in stay for mark in sorted(stay[pack], key=lambda mark: not rebuild.new.is_minus(mark))
+    ]
 
 
 def last_words(
-    packs: Iterable[Parted], wires: Sequence[tuple[str, str]], cables: Sequence[CableWork], hot: Hot, facts: Again
+    packs: Iterable[Parted], wires: Sequence[tuple[str, str]], cables: Sequence[CableWork], facts: Again
 ) -> Iterator[str]:
     """`wires`: as `on_again` has them."""
+    hot = facts.hot
     live = any(step.live for work in cables for step in work.steps)
     for off in packs if not live else ():
         waits = [fuse_waits(off.fuses)] if off.fuses else []

@@ -5,14 +5,14 @@ The plan of a new craft has the same order and words (`make.sheets.when.pack_vol
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.measuring.looks import without_rows
 from tabside.compare.work.packs.circuits import Circuit, fuse_waits
 from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.packs.last_joint import (
-    Left,
+    Metering,
     is_own_plug,
     joints_with_volts,
     looks_before_covers,
@@ -27,37 +27,43 @@ from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS, power_off, power_
 from tabside.prove.measurement import Measurement
 
 
-def volts_last(
-    cables: Sequence[CableWork],
-    hot: Hot,
-    rows: Sequence[Measurement],
-    left: Left,
-    ways: Ways,
-    later: Collection[str],
-) -> list[CableWork]:
-    """`rows`: of the whole sheet; `later`: packs that come on again after the last sheet."""
+def volts_last(cables: Sequence[CableWork], metering: Metering, later: Collection[str]) -> list[CableWork]:
+    """`later`: packs that come on again after the last sheet."""
+    hot, rows, ways = metering.hot, metering.rows, metering.ways
     nowhere = {row.id for row in rows if is_own_plug(row) and any(at.is_of(row) for at in hot.circuits)}
     done = [without_rows(looks_before_covers(work), nowhere) for work in cables]
-    turns = {at: _last_sheet(done, at, hot) for at in hot.circuits}
-    for at in sorted(hot.circuits, key=lambda circuit: (turns[circuit] is None, turns[circuit] or 0)):
-        if turns[at] is not None:
-            done = _measured(done, at, hot, rows, left, ways, waits=at.waits_for(later))
-        elif not at.has_plug:  # where it comes on again after all else, or at first power
-            ids = {row.id for row in rows if is_volts(row) and at.is_of(row)}
-            done = [without_rows(work, ids) for work in done]
+    last = {at: _last_sheet(done, at, hot) for at in hot.circuits}
+    worked = sorted((n, order) for order, at in enumerate(hot.circuits) if (n := last[at]) is not None)
+    for _, order in worked:
+        at = hot.circuits[order]
+        done = _measured(done, at, metering, waits=at.waits_for(later))
+    for at in hot.circuits:
+        if last[at] is None and not at.has_plug:  # where it comes on again after all else, or at first power
+            done = [without_rows(work, _volts_of(rows, at)) for work in done]
     for row in rows:
         bare = row.id in nowhere and ways.craft.terminations[row.where.termination].family is None
         if bare and row.where.board not in ways.kept:
             done = _by_itself(done, row, hot)
-    live = [n for n, work in enumerate(done) if any(step.live for step in work.steps)]
-    touched = {gate for at in turns if turns[at] is not None for gate in (*at.fuses, *at.switches)}
+    return _gates_back(done, metering, [hot.circuits[order] for _, order in worked])
+
+
+def _volts_of(rows: Iterable[Measurement], at: Circuit) -> set[str]:
+    return {row.id for row in rows if is_volts(row) and at.is_of(row)}
+
+
+def _gates_back(cables: list[CableWork], metering: Metering, measured: Collection[Circuit]) -> list[CableWork]:
+    """Fuses and switches of packs that have gone, or at whose wires in the new build no hand was."""
+    hot, ways = metering.hot, metering.ways
+    touched = {gate for at in measured for gate in (*at.fuses, *at.switches)}
     on_board = {gate for at in hot.circuits if not at.has_plug for gate in (*at.fuses, *at.switches)}
-    for n in live[-1:]:
-        back = [gate for gate in (*hot.fuses, *hot.switches) if gate not in touched | on_board]
-        done[n] = _said_on(done[n], f"{powered_again(back, ways.craft)}, the pack away" if back else "")
-        waits = [fuse for fuse in hot.fuses if fuse in on_board - touched]
-        done[n] = _said_on(done[n], fuse_waits(waits) if waits else "")
-    return done
+    back = [gate for gate in (*hot.fuses, *hot.switches) if gate not in touched | on_board]
+    waits = [fuse for fuse in hot.fuses if fuse in on_board - touched]
+    live = [n for n, work in enumerate(cables) if any(step.live for step in work.steps)]
+    if live and back:
+        _say_last(cables, live[-1], f"{powered_again(back, ways.craft)}, the pack away")
+    if live and waits:
+        _say_last(cables, live[-1], fuse_waits(waits))
+    return cables
 
 
 def _by_itself(cables: list[CableWork], row: Measurement, hot: Hot) -> list[CableWork]:
@@ -94,38 +100,26 @@ def _last_sheet(cables: Sequence[CableWork], at: Circuit, hot: Hot) -> int | Non
     return max([*worked, *joined, *more])
 
 
-def _measured(
-    cables: Sequence[CableWork],
-    at: Circuit,
-    hot: Hot,
-    rows: Sequence[Measurement],
-    left: Left,
-    ways: Ways,
-    *,
-    waits: bool,
-) -> list[CableWork]:
+def _measured(cables: Sequence[CableWork], at: Circuit, metering: Metering, *, waits: bool) -> list[CableWork]:
     """`waits`: for another pack, in series with what these sheets join."""
+    hot, rows, ways = metering.hot, metering.rows, metering.ways
     last_n = _last_sheet(cables, at, hot) or 0
-    volts = [row for row in rows if is_volts(row) and at.is_of(row)]
-    ids = {row.id for row in volts}
-    volts = [row for row in volts if not is_own_plug(row)]
-    done = [without_rows(work, ids) for work in cables]
-    joints = {} if waits else joints_with_volts(done, at, hot, volts, ways)
-    if joints:
-        first = min(joints)
-        for turn in sorted(joints, reverse=True):
-            before = len(done[turn.sheet].steps)
-            if turn == first and not at.has_plug:
-                done = shorts_first(done, turn, at, rows, left, hot)
-            more = len(done[turn.sheet].steps) - before
-            done = with_volts(done, Turn(turn.sheet, turn.step + more), joints[turn], ways)
+    done = [without_rows(work, _volts_of(rows, at)) for work in cables]
+    volts = [row for row in rows if is_volts(row) and at.is_of(row) and not is_own_plug(row)]
+    joints = {} if waits else joints_with_volts(done, at, metering, volts)
+    for turn in sorted(joints, reverse=True):
+        before = len(done[turn.sheet].steps)
+        if turn == min(joints) and not at.has_plug:
+            done = shorts_first(done, turn, at, metering)
+        more = len(done[turn.sheet].steps) - before
+        done = with_volts(done, Turn(turn.sheet, turn.step + more), joints[turn], ways)
     if at.has_plug:
-        told = {row.id for some in joints.values() for row in some}
+        told = {row.id for measured in joints.values() for row in measured}
         return _at_plug(done, last_n, at, [row for row in volts if row.id not in told], ways)
     # where no joint is the last one, its volts would be on the craft: they are measured at first power
-    if not at.fuses:
-        return done
-    return _said_last(done, last_n, at.fuse_stays_out() if at.gated or not joints else fuse_waits(at.fuses))
+    if at.fuses:
+        _say_last(done, last_n, at.fuse_stays_out() if at.gated or not joints else fuse_waits(at.fuses))
+    return done
 
 
 def _at_plug(cables: list[CableWork], n: int, at: Circuit, volts: Sequence[Measurement], ways: Ways) -> list[CableWork]:
@@ -149,11 +143,7 @@ def _at_plug(cables: list[CableWork], n: int, at: Circuit, volts: Sequence[Measu
     return cables
 
 
-def _said_last(cables: list[CableWork], n: int, words: str) -> list[CableWork]:
-    cables[n] = cables[n].with_more([of_no_wire(cables[n].steps[-1], Action.LABEL, words)], len(cables[n].steps))
-    return cables
-
-
-def _said_on(work: CableWork, words: str) -> CableWork:
-    """Of packs that have gone, or at whose wires in the new build no hand was."""
-    return work.with_steps((*work.steps, of_no_wire(work.steps[-1], Action.LABEL, words))) if words else work
+def _say_last(cables: list[CableWork], n: int, words: str) -> None:
+    """As the last step of this sheet."""
+    steps = cables[n].steps
+    cables[n] = cables[n].with_steps((*steps, of_no_wire(steps[-1], Action.LABEL, words)))

@@ -2,43 +2,42 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Collection, Iterable, Iterator
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged, OtherBoard
 from tabside.compare.side import Side
-from tabside.compare.work.parts.thing import Thing, thing_of
+from tabside.compare.work.parts.thing import Tally, Thing, thing_of
 from tabside.facts import families
 from tabside.make.buy.part_purchases import inline_and_splices, other_parts
 from tabside.model.craft import ContactKey, Kind, Termination
 from tabside.model.natural import natural
 
 
-def boards_by_difference(
-    old: Side, new: Side, matching: Matching, others: Iterable[OtherBoard], more: Counter[Thing]
-) -> None:
+def boards_by_difference(rebuild: Rebuild, others: Iterable[OtherBoard], tally: Tally) -> None:
+    old, new, matching = rebuild
     for side, sign in ((old, -1), (new, 1)):
         for line in (*inline_and_splices(side.craft), *other_parts(side.craft.parts)):
-            more[thing_of(line)] += sign * (line.quantity or 0)
+            tally.more[thing_of(line)] += sign * (line.quantity or 0)
     kept = {(old.terminations[a].board, new.terminations[b].board) for a, b in matching.pairs.items()}
     renamed = {before for before, after in kept if before == after}
     for side, sign in ((old, -1), (new, 1)):
         for board in sorted(side.boards - renamed, key=natural):
-            more[Thing(f"board or part {board}")] += sign
+            tally.more[Thing(f"board or part {board}")] += sign
     for other in others:
         if other.was == other.name:  # else it is told by its name
-            more[Thing(f"board {other.name} with the connectors drawn now, where the one there has others")] += 1
+            tally.more[Thing(f"board {other.name} with the connectors drawn now, where the one there has others")] += 1
 
 
-def packs_by_difference(old: Side, new: Side, goes: Collection[str], more: Counter[Thing]) -> None:
+def packs_by_difference(rebuild: Rebuild, goes: Collection[str], tally: Tally) -> None:
     """A pack that goes under the name of the one that comes."""
+    old, new = rebuild.old, rebuild.new
     for board in sorted(set(goes) & new.boards, key=natural):
         was, now = _pack_words(old, board), _pack_words(new, board)
         if was != now:
-            more[Thing(was)] -= 1
-        more[Thing(now if was != now else f"{now}, as drawn now")] += 1
+            tally.more[Thing(was)] -= 1
+        tally.more[Thing(now if was != now else f"{now}, as drawn now")] += 1
 
 
 def _pack_words(side: Side, board: str) -> str:
@@ -62,10 +61,9 @@ def _far_ends(side: Side, made: MadeLead, board: str) -> Iterator[ContactKey]:
         yield from (key for key in made.lead.ends if key not in own)
 
 
-def parts_by_difference(
-    old: Side, new: Side, matching: Matching, exchanged: Exchanged, more: Counter[Thing], notes: dict[Thing, str]
-) -> None:
+def parts_by_difference(rebuild: Rebuild, exchanged: Exchanged, tally: Tally) -> None:
     """A lamp or a sensor that goes under the name of the one that comes."""
+    old, new, matching = rebuild
     told = set[str]()  # with all of its own wires at once
     for a, b in matching.pairs.items():
         before, after = old.terminations[a], new.terminations[b]
@@ -79,9 +77,11 @@ def parts_by_difference(
         was, now = _part_words(before), _part_words(after)
         if was == now:
             was, now = f"{was}, {_how_joined(old, before)}", f"{now}, {_how_joined(new, after)}"
-            notes[Thing(now)] = "or the one that is there, when this is put on its own wires, in the drawing's order"
-        more[Thing(was)] -= 1
-        more[Thing(now)] += 1
+            tally.notes[Thing(now)] = (
+                "or the one that is there, when this is put on its own wires, in the drawing's order"
+            )
+        tally.more[Thing(was)] -= 1
+        tally.more[Thing(now)] += 1
 
 
 def _part_words(part: Termination) -> str:

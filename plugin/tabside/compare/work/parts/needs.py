@@ -8,17 +8,19 @@ from collections.abc import Iterable, Iterator
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, plugs_made_anew
 from tabside.compare.fates.packs import boards_that_go
-from tabside.compare.matched.matching import Matching
+from tabside.compare.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
 from tabside.compare.side import Side
+from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.parts.differences import boards_by_difference, packs_by_difference, parts_by_difference
 from tabside.compare.work.parts.freed import emptied_housings, freed_by
-from tabside.compare.work.parts.thing import Need, Thing, by_name, thing_of
+from tabside.compare.work.parts.thing import Need, Tally, Thing, thing_of
 from tabside.compare.work.plugs import Plugs
 from tabside.make.buy.part_numbers import contact_choice, housing_number
 from tabside.make.buy.plug_purchases import CUP_PLUG
 from tabside.make.buy.purchase import PIECES, Purchase
+from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.words.contacts import listed
@@ -28,9 +30,7 @@ _LONG = ("ready-made cable", "pre-crimped lead")  # bought at one length
 
 
 def needs_between(
-    old: Side,
-    new: Side,
-    matching: Matching,
+    rebuild: Rebuild,
     fates: Iterable[CableFate],
     wires: NewWires,
     plugs: Plugs,
@@ -41,48 +41,43 @@ def needs_between(
 
     `crimped`: family and gauge of each contact that a wire which stays gets anew.
     """
+    old, new = rebuild.old, rebuild.new
     all_fates = list(fates)
-    more: Counter[Thing] = Counter()
-    stock: Counter[Thing] = Counter()
-    notes: dict[Thing, str] = {}
+    tally = Tally()
     for family, gauge in crimped:
         number = contact_choice(family, gauge)[0]
         contact = thing_of(Purchase("contact", part_number=number, family=family, gauge_awg=gauge))
-        more[contact] += 1
-        notes[contact] = "none for a spoiled crimp among them"
+        tally.more[contact] += 1
+        tally.notes[contact] = "none for a spoiled crimp among them"
     for line in wires.purchases:
         if line.drawn is None:
-            count = line.quantity if line.item not in (_HOUSING, CUP_PLUG) else _empty_housings(new, line, all_fates)
-            thing = thing_of(line)
-            more[thing] += count or 0
-            stock[thing] += min(count or 0, line.in_stock + line.in_kits)
-            if unknown := _of_unknown_length(new, line):
-                pieces = thing._replace(unit=PIECES)
-                more[pieces] += len(unknown)
-                notes[pieces] = f"{listed(unknown, 40)}: length not known, lay a string along the path first"
-            if line.item == "contact":
-                notes[thing] = line.note
-            if line.item in _LONG and line.note:
-                said = f"{' and '.join(line.used_for)}: {line.note}"
-                notes[thing] = f"{notes[thing]}; {said}" if thing in notes else said
+            _count_line(tally, new, line, all_fates)
     for fate in all_fates:
-        more.update(_moved_over(new, fate))
-    boards_by_difference(old, new, matching, exchanged.boards, more)
-    packs_by_difference(old, new, exchanged.packs | boards_that_go(old, all_fates), more)
-    parts_by_difference(old, new, matching, exchanged, more, notes)
-    free: Counter[Thing] = Counter()
-    for fate in all_fates:
-        free.update(freed_by(old, fate, plugs))
+        tally.more.update(_moved_over(new, fate))
+    boards_by_difference(rebuild, exchanged.boards, tally)
+    packs_by_difference(rebuild, exchanged.packs | boards_that_go(old, all_fates), tally)
+    parts_by_difference(rebuild, exchanged, tally)
+    free = Counter(thing for fate in all_fates for thing in freed_by(old, fate, plugs))
     free.update(emptied_housings(old, new, all_fates, plugs))
-    return tuple(
-        [
-            Need(thing, more[thing], more[thing] - stock[thing], notes.get(thing, ""))
-            for thing in sorted(more, key=by_name)
-            if more[thing] > 0
-        ]
-        + [Need(thing, more[thing]) for thing in sorted(more, key=by_name) if more[thing] < 0]
-        + [Need(thing, -free[thing]) for thing in sorted(free, key=by_name)]
-    )
+    return tally.needs(free)
+
+
+def _count_line(tally: Tally, new: Side, line: Purchase, fates: Iterable[CableFate]) -> None:
+    """A line of the list of what the new wires need."""
+    thing = thing_of(line)
+    counted = line.quantity if line.item not in (_HOUSING, CUP_PLUG) else _empty_housings(new, line, fates)
+    count = counted or 0
+    tally.more[thing] += count
+    tally.in_stock[thing] += min(count, line.in_stock + line.in_kits)
+    if unknown := _of_unknown_length(new, line):
+        pieces = thing._replace(unit=PIECES)
+        tally.more[pieces] += len(unknown)
+        tally.notes[pieces] = f"{listed(unknown, 40)}: length not known, lay a string along the path first"
+    if line.item == "contact":
+        tally.notes[thing] = line.note
+    if line.item in _LONG and line.note:
+        said = f"{' and '.join(line.used_for)}: {line.note}"
+        tally.notes[thing] = f"{tally.notes[thing]}; {said}" if thing in tally.notes else said
 
 
 def _of_unknown_length(new: Side, line: Purchase) -> list[str]:
@@ -113,3 +108,13 @@ def _moved_over(new: Side, fate: CableFate) -> Iterator[Thing]:
         if now.kind is Kind.RECEPTACLE and now.family is not None:
             number, _, _ = housing_number(EndKind.CONTACT, now.family, now.ways, now.rows)
             yield thing_of(Purchase(_HOUSING, part_number=number, family=now.family, ways=now.ways))
+
+
+def crimped_anew(works: Iterable[CableWork]) -> Iterator[tuple[str, int | None]]:
+    """Contacts for wires that stay and get a new end."""
+    for work in works:
+        families = {end.name: end.family for end in work.ends if not end.of_old}
+        for step in work.steps:
+            family = families.get(step.end)
+            if step.action is Action.CRIMP and step.lead in work.old_leads and family is not None:
+                yield family, work.gauges.get(step.lead)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import NamedTuple
 
 from tabside.facts import families
@@ -59,3 +60,25 @@ def thing_of(line: Purchase) -> Thing:
         line.colour or None,
         line.length_mm,
     )
+
+
+class Tally:
+    """What the new build needs more, counted thing by thing; below zero what it needs no longer."""
+
+    def __init__(self) -> None:
+        self.more: Counter[Thing] = Counter()
+        self.in_stock: Counter[Thing] = Counter()  # of these
+        self.notes: dict[Thing, str] = {}
+
+    def needs(self, free: Counter[Thing]) -> tuple[Need, ...]:
+        """First what is needed, then what becomes free: by the tally, then `free`, what hands take out."""
+        things = sorted(self.more, key=by_name)
+        needed = [thing for thing in things if self.more[thing] > 0]
+        return (
+            *(Need(thing, self.more[thing], self._to_buy(thing), self.notes.get(thing, "")) for thing in needed),
+            *(Need(thing, self.more[thing]) for thing in things if self.more[thing] < 0),
+            *(Need(thing, -free[thing]) for thing in sorted(free, key=by_name)),
+        )
+
+    def _to_buy(self, thing: Thing) -> int:
+        return self.more[thing] - self.in_stock[thing]
