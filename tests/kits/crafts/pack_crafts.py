@@ -60,7 +60,7 @@ def craft_of(build: Mapping[str, Any]) -> Craft:
         symbols.append(plug("J2", [fed, "GND"], family=build["family"], **at))
     pack = {"signals": "BAT+, GND", "gives": "VBAT 45A"} | ({"family": build["family"]} if own_plug else {})
     minus = "MID" if build["second"] == "series" else "GND"
-    symbols.append(captive("J1", ["BAT", minus], board="pack", value=build["value"], **pack))
+    symbols.append(captive("J1", ["BAT", minus], board=build.get("pack", "pack"), value=build["value"], **pack))
     symbols += _second(build, fed)
     if build["minus spliced"]:
         symbols.append(splice("SP2", "GND"))

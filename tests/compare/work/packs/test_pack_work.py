@@ -38,6 +38,14 @@ def by_dice(seed: int) -> tuple[Craft, Craft]:
     return craft_of(build), craft_of(changed(build, dice))
 
 
+@pytest.mark.parametrize("seed", [4, *slow(range(600, 640))])
+def test_a_pack_that_only_has_another_name_is_the_same_pack(seed):
+    """In peril once: with another name it was not parted from the craft before the work."""
+    dice = random.Random(seed)
+    build = some_packs(dice)
+    followed(craft_of(build), craft_of({**changed(build, dice), "pack": "battery"}))
+
+
 PADS = {
     "right": {},
     "crossed": {"crossed": True},  # an error of the drawing, and of the craft that was built by it

@@ -40,6 +40,7 @@ class Parted(NamedTuple):
     """How one pack of the old drawing is parted from the craft."""
 
     pack: str
+    now: str  # as the new drawing calls it, where that has it
     fuses: tuple[str, ...]  # next to the pack, all else is behind them
     switches: tuple[str, ...]
     wires: tuple[str, ...]  # old numbers of the wires that come off: without a fuse its plus, and what makes way
@@ -54,7 +55,8 @@ def parted(rebuild: Rebuild, fates: Collection[CableFate]) -> list[Parted]:
     was, by_mark = old.live, old.made_by_mark
     found = []
     for at in circuits_of(old):
-        then = all(circuit.has_plug for circuit in of_new if set(circuit.packs) & set(at.packs))
+        packs_now = {pack: _called_now(rebuild, pack) for pack in at.packs}
+        then = all(circuit.has_plug for circuit in of_new if set(circuit.packs) & set(packs_now.values()))
         meets = any(old.terminations[ref].kind in (Kind.SPLICE, Kind.INLINE) for ref in at.places)
         if at.has_plug and (then or not meets):
             continue
@@ -75,8 +77,15 @@ def parted(rebuild: Rebuild, fates: Collection[CableFate]) -> list[Parted]:
             behind = alone and set(near) | set(off) >= far
             away = [mark for mark in (*plus, *mine) if mark in makes_way]
             wires = dict.fromkeys(away if behind else (*plus, *away))
-            found.append(Parted(pack, near if behind else (), off if behind else (), tuple(wires)))
+            found.append(Parted(pack, packs_now[pack], near if behind else (), off if behind else (), tuple(wires)))
     return found
+
+
+def _called_now(rebuild: Rebuild, pack: str) -> str:
+    """A pack that only has another name now is the same one."""
+    old, new, matching = rebuild
+    own = (ref for ref in matching.pairs if old.terminations[ref].board == pack)
+    return next((new.terminations[matching.pairs[ref]].board for ref in own), pack)
 
 
 def _making_way(rebuild: Rebuild, fates: Iterable[CableFate]) -> Iterator[str]:
@@ -221,7 +230,7 @@ def on_again(rebuild: Rebuild, packs: Iterable[Parted], cables: Sequence[CableWo
     becomes = becomes_of_wires(rebuild, (work.fate for work in cables))
     worked = {old_number(step, work.old_leads) for work in cables for step in work.steps if step.action in OFF}
     stay = {
-        pack.pack: [becomes[mark] for mark in pack.wires if mark not in worked and mark in becomes] for pack in packs
+        pack.now: [becomes[mark] for mark in pack.wires if mark not in worked and mark in becomes] for pack in packs
     }
     return [
         (pack, mark) for pack in stay for mark in sorted(stay[pack], key=lambda mark: not rebuild.new.is_minus(mark))
@@ -238,7 +247,7 @@ def last_words(
         waits = [fuse_waits(off.fuses)] if off.fuses else []
         waits += [f"leave {listed([*off.switches], 40)} off until first power"] if off.switches else []
         if waits:
-            yield f"{off.pack}: {'; '.join(waits)}"
+            yield f"{off.now}: {'; '.join(waits)}"
     again = {pack for pack, _ in wires}
     on = [at for at in hot.circuits if at.powers and not at.waits_for(again) and last_joint(cables, at, hot)]
     power = [pack for at in on for pack in at.packs]
