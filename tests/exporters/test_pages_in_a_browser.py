@@ -12,6 +12,7 @@ from page_kit import page
 from tabside.documents.dated import STATE_FILE, Dated, state_picture
 from tabside.documents.document import Document, Page
 from tabside.documents.rows import CellKind, Column
+from tabside.read.kicad.lock import OnScreen
 from tabside_exporters.formats.html_pages import write_html
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -148,7 +149,7 @@ def test_the_reference_to_search_for_is_copied(opened):
 
 
 def test_the_unsaved_warning_is_seen(opened):
-    assert opened(page_of(open_in_kicad=True)).locator(".unsaved:not([hidden])").is_visible()
+    assert opened(page_of(on_screen=OnScreen.MAY_DIFFER)).locator(".unsaved:not([hidden])").is_visible()
 
 
 LONG = "Net-(J1-Pin_1)_a_name_that_goes_on_and_on_without_any_blank_in_it_at_all_for_ever"
@@ -304,7 +305,7 @@ def test_a_page_from_a_web_server_finds_out_that_the_drawing_was_saved_since(bro
 
 @pytest.mark.parametrize("known", [False, True])
 def test_while_the_files_may_not_be_what_kicad_shows_the_first_line_says_so_and_the_verdict_is_not_bold(opened, known):
-    shown = opened(page_of(open_in_kicad=not known, changed_in_kicad=known))
+    shown = opened(page_of(on_screen=OnScreen.CHANGED if known else OnScreen.MAY_DIFFER))
     first = shown.locator("main > :visible").first
     assert ("changes are not saved" if known else "open in KiCad") in first.inner_text()
     weights = shown.locator(".stop, .next").evaluate_all("all => all.map(each => getComputedStyle(each).fontWeight)")

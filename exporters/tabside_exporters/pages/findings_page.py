@@ -75,7 +75,7 @@ def write_findings(page: Page, build: CraftBuild) -> bytes:
         lines=[clean(line) for line in about_lines(page.about, here=True)],
         drawing_hash=page.about.drawing_hash,
         open_in_kicad=build.may_be_unsaved,
-        changed_in_kicad=build.changed_in_kicad,
+        changed_in_kicad=build.is_unsaved,
         dated=build.dated,
         picture=STATE_FILE,
         judged=judged_line(build.verdict.judged),

@@ -65,9 +65,9 @@ def _time(seconds: float | None) -> str:
 
 def _unsaved(build: CraftBuild) -> tuple[str, str] | None:
     """What stands first while the files may not be what is on the screen."""
-    if build.changed_in_kicad:
+    if build.is_unsaved:
         return "Not what KiCad shows: changes are not saved.", "Save all sheets and make the documents again."
-    if build.open_in_kicad:
+    if build.may_be_unsaved:
         return "KiCad has this drawing open:", "edits that are not saved yet are not in these documents."
     return None
 

@@ -53,7 +53,7 @@ def export(arguments: Namespace) -> int:
     from tabside.documents.build import craft_build
     from tabside.documents.dated import dated
     from tabside.documents.writing.export import export_documents
-    from tabside.read.kicad.lock import OnScreen, asked_by_button, on_screen
+    from tabside.read.kicad.lock import asked_by_button, on_screen
     from tabside.read.kicad.saved import saved_at
 
     drawing, judgement, verdict = _read_and_checked(arguments)
@@ -70,8 +70,7 @@ def export(arguments: Namespace) -> int:
             verdict,
             judgement=judgement,
             saved_at=saved,
-            open_in_kicad=seen is not OnScreen.SAVED,
-            changed_in_kicad=seen is OnScreen.CHANGED,
+            on_screen=seen,
             dated=fresh,
         )
         result = export_documents(

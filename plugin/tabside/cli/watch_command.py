@@ -19,7 +19,7 @@ from tabside.errors import TabsideError
 from tabside.model.findings import Verdict
 from tabside.read import drawing_of, load_hierarchy
 from tabside.read.craft.board_files import board_paths
-from tabside.read.kicad.lock import OnScreen, on_screen
+from tabside.read.kicad.lock import on_screen
 from tabside.read.saves import State, state_of, wait_for_save
 from tabside.rules import check_judgement
 
@@ -110,8 +110,7 @@ class _Watch:
             craft,
             checked.verdict,
             judgement=checked.judgement,
-            open_in_kicad=seen is not OnScreen.SAVED,
-            changed_in_kicad=seen is OnScreen.CHANGED,
+            on_screen=seen,
             dated=dated(root, checked.files, to, craft.drawing_hash, seen),
         )
         try:

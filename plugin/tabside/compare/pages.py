@@ -12,6 +12,7 @@ from tabside.documents.build import craft_build
 from tabside.documents.document import Format, find_formats
 from tabside.documents.writing.staging import replace_files
 from tabside.errors import TabsideError
+from tabside.read.kicad.lock import OnScreen
 
 if TYPE_CHECKING:
     Writer = Callable[[Order, About, Format], bytes]
@@ -31,7 +32,8 @@ def write_comparison(comparison: Comparison, to: str, formats: str | None, *, un
     wanted = None if formats is None else [word.strip() for word in formats.split(",") if word.strip()]
     writers = find_formats(wanted)
     new, order = comparison.new, order_of_work(comparison)
-    about = about_build(craft_build(new.craft, comparison.verdict, judgement=new.judgement, changed_in_kicad=unsaved))
+    on_screen = OnScreen.CHANGED if unsaved else OnScreen.SAVED
+    about = about_build(craft_build(new.craft, comparison.verdict, judgement=new.judgement, on_screen=on_screen))
     files: dict[str, bytes] = {}
     for name, write in _writers().items():
         for format in writers.values():

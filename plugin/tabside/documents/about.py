@@ -86,7 +86,7 @@ def about_build(build: CraftBuild) -> About:
         not_judged=verdict.judged.not_judged,
         accepted=tuple(_accepted(finding) for finding in verdict.findings if finding.accepted is not None),
         undecided=verdict.undecided,
-        unsaved=build.changed_in_kicad,
+        unsaved=build.is_unsaved,
     )
 
 

@@ -18,6 +18,7 @@ from tabside.make.needs.usual_colours import with_usual_colours
 from tabside.model.craft import Craft
 from tabside.model.findings import Outcome, Severity, Verdict
 from tabside.model.roles import Volts
+from tabside.read.kicad.lock import OnScreen
 
 if TYPE_CHECKING:
     from tabside.documents.order_of_work import OrderOfWork
@@ -35,15 +36,19 @@ class CraftBuild(Struct, frozen=True, dict=True):  # without slots: the plan is 
     verdict: Verdict
     leads: tuple[MadeLead, ...]  # how each lead's ends are made, in mark order
     pack: Volts | None  # what the battery reaches
-    open_in_kicad: bool = False  # the drawing may hold changes that are not saved yet
+    on_screen: OnScreen = OnScreen.SAVED  # whether the files are what KiCad shows
     saved_at: float | None = None  # when the drawing was saved, in seconds since 1970; for the index alone
-    changed_in_kicad: bool = False  # it does hold some
     dated: Dated | None = None  # of pages that are kept fresh
 
     @property
     def may_be_unsaved(self) -> bool:
         """The verdict is of the files, which may not be what is on the screen."""
-        return self.open_in_kicad or self.changed_in_kicad
+        return self.on_screen is not OnScreen.SAVED
+
+    @property
+    def is_unsaved(self) -> bool:
+        """KiCad holds changes that are not in the files."""
+        return self.on_screen is OnScreen.CHANGED
 
     @property
     def errors(self) -> int:
@@ -108,21 +113,16 @@ def craft_build(
     verdict: Verdict,
     *,
     judgement: Judgement | None = None,
-    open_in_kicad: bool = False,
+    on_screen: OnScreen = OnScreen.SAVED,
     saved_at: float | None = None,
-    changed_in_kicad: bool = False,
     dated: Dated | None = None,
 ) -> CraftBuild:
     """A craft with what was worked out of it; plan, proof and first power follow when they are first asked for.
 
     `judgement`: what the checks worked out of it, so that it is not worked out again.
-    `open_in_kicad`: somebody has the drawing open, so that its files may be older than what is on the screen;
-    `changed_in_kicad`: they are.
     `saved_at`: when the drawing was saved, where somebody has asked its files.
     """
     judgement = judgement or Judgement(craft)
     worked_out = with_usual_colours(with_gauges(judgement), judgement.made_leads)
     leads = with_leads_of(judgement.made_leads, worked_out)
-    return CraftBuild(
-        worked_out, craft, verdict, leads, judgement.pack, open_in_kicad, saved_at, changed_in_kicad, dated
-    )
+    return CraftBuild(worked_out, craft, verdict, leads, judgement.pack, on_screen, saved_at, dated)

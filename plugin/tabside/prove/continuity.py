@@ -14,15 +14,18 @@ from tabside.facts import families
 from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.natural import natural
 from tabside.model.roles import Volts
+from tabside.prove.bench.all_mistakes import mistakes_of
 from tabside.prove.bench.grounds import ground_by_plug
-from tabside.prove.bench.mistakes import Mistake, mistakes_of, only_seen
+from tabside.prove.bench.mistakes import Mistake, only_seen
 from tabside.prove.bench.readings import Readings
 from tabside.prove.bench.world import SWITCHES, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, touched_leads, with_id
 from tabside.prove.rows.candidates import Candidate, Candidates
 from tabside.prove.rows.cover import Cover, smallest_cover
 from tabside.prove.rows.eye import ACROSS, PLUGGING, Looks, looks, parts_across
-from tabside.prove.rows.packs import BEFORE_PACK, PackRows
+from tabside.prove.rows.pack_ends import PackEnds
+from tabside.prove.rows.pack_shorts import BEFORE_PACK, PackShorts
+from tabside.prove.rows.pack_volts import PackVolts
 from tabside.prove.rows.row_words import BEEP, EYE, Words
 from tabside.words.contacts import counted, plural, termination_name
 from tabside.words.part_joints import Pole, pole_of
@@ -148,8 +151,9 @@ def prove_craft(craft: Craft, leads: Iterable[MadeLead], pack: Volts | None) -> 
     words = Words(world)
     mistakes = mistakes_of(world)
     candidates = list(_unlike(Candidates(world).all()))
-    packs = PackRows(world, words)
-    fixed = [*_parts(world, words), *parts_across(world), *packs.before_the_pack(), *packs.volts()]
+    packs = PackEnds(world)
+    at_packs = (*PackShorts(packs, words).rows(), *PackVolts(packs, words).rows())
+    fixed = [*_parts(world, words), *parts_across(world), *at_packs]
     optional = [words.row(candidate) for candidate in candidates]
     readings = Readings(world)
     found = _found_by(readings, mistakes, [*fixed, *optional])

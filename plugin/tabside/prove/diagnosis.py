@@ -10,7 +10,8 @@ from itertools import combinations
 from msgspec import Struct
 
 from tabside.errors import TabsideError
-from tabside.prove.bench.mistakes import LIKELY, Change, Mistake, MistakeKind, harmless_swaps
+from tabside.prove.bench.mistakes import LIKELY, Change, Mistake, MistakeKind
+from tabside.prove.bench.plug_mistakes import harmless_swaps
 from tabside.prove.bench.reading import Bench
 from tabside.prove.bench.world import World
 from tabside.prove.continuity import Proof

@@ -8,6 +8,7 @@ import pytest
 from crafts.craft_kit import craft, drawing, plug
 from crafts.findings_craft import ACCEPTED, MIRRORED, NOT_CROSSED, SETTINGS, page_of
 from tabside.model.craft import CraftSettings
+from tabside.read.kicad.lock import OnScreen
 from tabside.rules import check_craft
 from tabside.wiring import build_craft
 from tabside.words.cautions import CAUTIONS
@@ -118,11 +119,11 @@ def test_leads_that_go_elsewhere_are_named_where_they_leave():
 
 def test_while_kicad_has_the_drawing_open_the_page_says_which_state_it_shows():
     """No clock: the state is told by the drawing's hash, and the bytes stay the same for the same input."""
-    text = " ".join(Reader(page_of(open_in_kicad=True)).text.split())
+    text = " ".join(Reader(page_of(on_screen=OnScreen.MAY_DIFFER)).text.split())
     made = craft(*MIRRORED, *NOT_CROSSED, *ACCEPTED, settings=SETTINGS)
     assert f"open in KiCad. The page shows what was saved last, state {made.drawing_hash}" in text
     assert "open in KiCad" not in Reader(page_of()).text
-    assert page_of(open_in_kicad=True) == page_of(open_in_kicad=True)
+    assert page_of(on_screen=OnScreen.MAY_DIFFER) == page_of(on_screen=OnScreen.MAY_DIFFER)
 
 
 def test_the_same_drawing_gives_the_same_bytes():

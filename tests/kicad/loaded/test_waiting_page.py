@@ -10,6 +10,7 @@ import pytest
 
 from crafts.findings_craft import page_of
 from tabside.documents.dated import STATE_FILE, Dated, state_picture
+from tabside.read.kicad.lock import OnScreen
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -80,8 +81,8 @@ def test_no_state_of_it_breaks_a_rule_of_axe_core(browser, waiting, findings):
     look("at work", waiting.path.as_uri())
     waiting.say("It is wrong.", "Mend it.")
     look("wrong", waiting.path.as_uri())
-    for name, more in (("open", {"open_in_kicad": True}), ("changed", {"changed_in_kicad": True})):
-        findings.write_bytes(page_of(dated=dated, **more))
+    for name, on_screen in (("open", OnScreen.MAY_DIFFER), ("changed", OnScreen.CHANGED)):
+        findings.write_bytes(page_of(dated=dated, on_screen=on_screen))
         look(name, findings.as_uri())
     shown.close()
     assert broken == {}

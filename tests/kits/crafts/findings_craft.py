@@ -5,6 +5,7 @@ from tabside.documents.about import about_build
 from tabside.documents.build import craft_build
 from tabside.documents.document import make_page
 from tabside.model.craft import Acceptance, CraftSettings
+from tabside.read.kicad.lock import OnScreen
 from tabside.rules import check_craft
 from tabside_exporters.pages.findings_page import DOCUMENT, write_findings
 
@@ -26,10 +27,8 @@ SETTINGS = CraftSettings(
 )
 
 
-def page_of(*symbols, settings=SETTINGS, open_in_kicad=False, changed_in_kicad=False, dated=None, **more):
+def page_of(*symbols, settings=SETTINGS, on_screen=OnScreen.SAVED, dated=None, **more):
     """The findings page of the craft that these symbols draw, as bytes."""
     made = craft(*(symbols or (*MIRRORED, *NOT_CROSSED, *ACCEPTED)), settings=settings, **more)
-    build = craft_build(
-        made, check_craft(made), open_in_kicad=open_in_kicad, changed_in_kicad=changed_in_kicad, dated=dated
-    )
+    build = craft_build(made, check_craft(made), on_screen=on_screen, dated=dated)
     return write_findings(make_page(DOCUMENT, build, about_build(build)), build)

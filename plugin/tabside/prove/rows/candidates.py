@@ -7,6 +7,7 @@ change is written down.  Nothing here comes near a pack.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -43,6 +44,13 @@ class _Site(Struct, frozen=True):
         return self.key[0]
 
 
+class _Setting(NamedTuple):
+    """When it is measured, and what is plugged in then."""
+
+    when: When
+    plugged: tuple[str, ...] = ()
+
+
 class Candidates:
     def __init__(self, world: World) -> None:
         self._world = world
@@ -74,6 +82,7 @@ class Candidates:
 
     def _loose(self, sites: Sequence[_Site]) -> Iterator[Candidate]:
         """Nothing plugged in, nothing soldered: each wire from each end, the other probe along all other ends."""
+        loose = _Setting(When.LOOSE)
         for site in sites:
             others = [other for other in sites if other.reference != site.reference]
             if site.kind in BARE and all(other.kind in BARE for other in others):
@@ -81,10 +90,10 @@ class Candidates:
             far = next((other for other in others if other.mark == site.mark), None)
             if far is None:
                 continue
-            yield self._row(When.LOOSE, (), site, self._end(site, ()), others)
+            yield self._row(loose, site, others)
             near = [other for other in others if other.reference == far.reference]
             if len(near) < len(others):
-                yield self._row(When.LOOSE, (), site, self._end(site, ()), near)
+                yield self._row(loose, site, near)
 
     def _parts(self, unit: Iterable[str]) -> tuple[str, ...]:
         keys = {key[0] for mark in unit for key in self._world.made[mark].lead.ends}
@@ -98,7 +107,7 @@ class Candidates:
             return
         for site in ends:
             others = [other for other in ends if other.reference != site.reference]
-            row = self._row(When.SPLICED, parts, site, self._end(site, parts), others)
+            row = self._row(_Setting(When.SPLICED, parts), site, others)
             if row.joined:
                 yield row
 
@@ -108,12 +117,12 @@ class Candidates:
         for reference in dict.fromkeys(site.reference for site in sites if site.kind in PLUGS):
             if not is_board(self._world.craft.terminations[reference]):
                 continue
-            plugged = (reference, *parts)
+            setting = _Setting(When.PLUGGED, (reference, *parts))
             ends = [site for site in sites if site.reference != reference and site.reference not in parts]
-            yield from self._from_ground(When.PLUGGED, plugged, reference, ends, unit)
+            yield from self._from_ground(setting, reference, ends, unit)
 
     def _from_ground(
-        self, when: When, plugged: tuple[str, ...], reference: str, ends: Sequence[_Site], unit: Sequence[str]
+        self, setting: _Setting, reference: str, ends: Sequence[_Site], unit: Sequence[str]
     ) -> Iterator[Candidate]:
         """Ground to ground beeps, supplies do not."""
         craft = self._world.craft
@@ -123,10 +132,11 @@ class Candidates:
         supplied = [site for site in ends if self._supplied_run(site, reference)]
         if not joined:
             return
-        visits = [self._end(site, plugged) for site in (*joined, *supplied)]
-        boards = dict.fromkeys(craft.terminations[site.reference].board for site in joined if site.reference in plugged)
+        visits = [self._end(site, setting) for site in (*joined, *supplied)]
+        plugged = [site.reference for site in joined if site.reference in setting.plugged]
+        boards = dict.fromkeys(craft.terminations[reference].board for reference in plugged)
         visits += [End(At.GROUND, other) for other in boards if other != board]
-        yield self._classified(when, plugged, joined[0].mark, start, visits, unit)
+        yield self._classified(setting, joined[0].mark, start, visits, unit)
 
     def _grounded_run(self, site: _Site, reference: str) -> bool:
         """The lead joins ground to ground, isolated on neither side."""
@@ -159,7 +169,7 @@ class Candidates:
         pads = tuple(reference for reference in soldered if reference not in self._world.live_places)
         if not pads:
             return
-        plugged = (*pads, *parts)
+        setting = _Setting(When.SOLDERED, (*pads, *parts))
         ends = [site for site in sites if site.reference not in parts]
         for site in ends:
             far = [
@@ -168,27 +178,28 @@ class Candidates:
                 if other.reference != site.reference and other.reference in pads and other.key in self._run(site)
             ]
             if far and (site.kind in PLUGS or all(natural(site.reference) < natural(other.reference) for other in far)):
-                row = self._row(When.SOLDERED, plugged, site, self._end(site, plugged), far)
+                row = self._row(setting, site, far)
                 if row.joined:
                     yield row
         for reference in pads:
             others = [site for site in ends if site.reference != reference]
-            yield from self._from_ground(When.SOLDERED, plugged, reference, others, unit)
+            yield from self._from_ground(setting, reference, others, unit)
 
-    def _end(self, site: _Site, plugged: Sequence[str]) -> End:
+    def _end(self, site: _Site, setting: _Setting) -> End:
         reference, number = site.key
         board = self._world.craft.terminations[reference].board
-        at = At.BARE if site.kind in BARE and reference not in plugged else At.CONTACT
+        at = At.BARE if site.kind in BARE and reference not in setting.plugged else At.CONTACT
         return End(at, board, reference, number, site.mark)
 
-    def _row(self, when: When, plugged: tuple[str, ...], site: _Site, start: End, others: Sequence[_Site]) -> Candidate:
-        visits = [self._end(other, plugged) for other in others]
-        return self._classified(when, plugged, site.mark, start, visits, [other.mark for other in others])
+    def _row(self, setting: _Setting, site: _Site, others: Sequence[_Site]) -> Candidate:
+        visits = [self._end(other, setting) for other in others]
+        start = self._end(site, setting)
+        return self._classified(setting, site.mark, start, visits, [other.mark for other in others])
 
     def _classified(
-        self, when: When, plugged: tuple[str, ...], mark: str, start: End, visits: Sequence[End], unit: Iterable[str]
+        self, setting: _Setting, mark: str, start: End, visits: Sequence[End], unit: Iterable[str]
     ) -> Candidate:
-        state = State(frozenset(plugged))
+        state = State(frozenset(setting.plugged))
         sure, maybe = self._sound.reach(self._sound.touched(start), state)
         places = [(end, self._sound.touched(end)) for end in dict.fromkeys(visits)]
         joined = tuple(end for end, place in places if place in sure)
@@ -196,10 +207,10 @@ class Candidates:
         if start.at is At.GROUND:
             conducts = {end.lead for end in joined if end.lead is not None}
         return Candidate(
-            when=when,
+            when=setting.when,
             group=self._world.group(mark),
             cable=self._world.made[mark].lead.cable,
-            plugged=plugged,
+            plugged=setting.plugged,
             where=start,
             joined=joined,
             open=tuple(end for end, place in places if place not in maybe),

@@ -21,7 +21,7 @@ from tabside.make.sheets.cable_plan import Action, Step
 from tabside.make.sheets.when.moments import is_volts
 from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS, power_off, volts_in_turn
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test
-from tabside.prove.rows.packs import BEFORE_LAST
+from tabside.prove.rows.pack_volts import BEFORE_LAST
 
 _PARTS = "first the parts across wires, as listed below the cables, while the pack is off"
 LIFTED = ", its tape lifted for this and pressed back"
