@@ -247,7 +247,7 @@ def test_a_faulty_craft_s_plan_says_not_cleared_first_and_last_and_ends_with_1()
     lines = ran.stdout.splitlines()
     assert ran.returncode == 1
     assert lines[0].startswith("NOT CLEARED") and lines[-1].startswith("NOT CLEARED")
-    assert any(line.startswith("C2 ") for line in lines)
+    assert any(line.startswith("Cable C2 ") for line in lines)
     assert plan_of(FAULTY)["cleared"] is False
 
 

@@ -577,5 +577,5 @@ def test_a_board_that_is_taken_for_one_of_another_name_is_asked_about():
         )
 
     found = compare_crafts(of("radio", "J2"), of("receiver", "J7"))
-    assert any("radio/J2 is receiver/J7" in each and "see that it is so" in each for each in found.how_matched())
+    assert any("radio/J2 is receiver/J7" in each and "check it" in each for each in found.how_matched())
     assert list(compare_crafts(of("radio", "J2"), of("radio", "J7")).how_matched()) == []

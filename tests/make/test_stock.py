@@ -483,7 +483,7 @@ def test_the_piece_that_is_meant_is_named():
     rolls = (StockWire(28, "RD", 5000.0, 1, od_mm=3.0), StockWire(28, "BU", 5000.0, 1, od_mm=0.9))
     plan = made(links(1, family="JST GH"), stock_wire=rolls)
     cut = next(step.words for step in plan.cables[0].steps if step.action is Action.CUT)
-    assert "wire 28 AWG BU, 0.9 mm over the insulation, from stock" in cut
+    assert "wire (28 AWG, BU, 0.9 mm over the insulation, from stock)" in cut
     assert {each.colour for each in plan.cuts} == {"BU"}
 
 

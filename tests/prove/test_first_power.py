@@ -571,9 +571,7 @@ def test_a_spare_plug_goes_where_no_cable_is_and_the_cable_is_out_where_there_is
         made = small_craft(*BARE_HUB, *more, power("GND"), settings=FOUR_CELLS)
         return known_ground(World(made, how_leads_are_made(made), Judgement(made).pack), "controller")
 
-    used = (
-        "contact 2 of controller/J2, by a spare plug with pigtails, put in before any power; its cable is out as long"
-    )
+    used = "contact 2 of controller/J2, by a spare plug with pigtails in place of its cable, put in before any power"
     assert used in named()
     free = plug("J9", "- -", board="controller", signals="TX, GND", family="JST GH")
     assert "contact 2 of controller/J9, by a spare plug" in named(free) and "its cable" not in named(free)

@@ -8,6 +8,7 @@ from tabside.facts import families
 from tabside.model.board import BoardFile, BoardPlug, HeldBoard
 from tabside.model.craft import Kind, Termination
 from tabside.wiring.faces import OTHER_SIDE, RELEASE_SIDE, tabs_reversed
+from tabside.words.contacts import with_article
 
 NOT_USED = "nc"
 
@@ -102,11 +103,11 @@ def what_it_is(kind: str, family: str | None, ways: int) -> str:
     if kind == Kind.PAD:
         return "1 solder pad" if ways == 1 else f"{ways} solder pads"
     if kind == Kind.CAPTIVE:
-        ends = f"that end in a {title} cable plug" if title else "with bare ends"
+        ends = f"that end in {with_article(title)} cable plug" if title else "with bare ends"
         return f"{ways} leads of the part itself {ends}"
     if kind == Kind.SPLICE:
         return "splice"
-    plug = f"a {title} cable plug" if title else "a cable plug of a family not given"
+    plug = f"{with_article(title)} cable plug" if title else "a cable plug of a family not given"
     return f"board connector for {plug}, {ways}-way"
 
 

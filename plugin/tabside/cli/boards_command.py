@@ -187,7 +187,7 @@ def _plug_lines(plug: PlugView) -> Iterator[str]:
     if plug.printed is not None:
         yield from _row(f"As printed on the board, {plug.frame}:", *_turned(numbers, names, plug.contact_1))
     if plug.in_hand is not None:
-        title = "Cable plug in the hand, locking tabs towards you, wires hanging down:"
+        title = "Cable plug in the hand, locking-tab side facing you, wires down:"
         yield from _row(title, *_turned(numbers, names, plug.contact_1_in_hand))
     for rails, word in ((plug.gives, "Gives"), (plug.takes, "Takes")):
         if rails:

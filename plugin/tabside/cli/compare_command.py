@@ -114,7 +114,7 @@ def _print_work(comparison: Comparison, order: Order) -> None:
     if not comparison.same:
         _print_list("Caution", (f"! {text}" for text in (*CAUTIONS, *ORDER_OF_CHANGES)))
     parts = (f"{need.more:+d} {need.item}{f' ({need.note})' if need.note else ''}" for need in comparison.purchases)
-    title = "Parts: get these first (+), free for the drawer (-)"
+    title = "Parts: get these first (+), left over for your stock (-)"
     _print_list(title_of(comparison, title), (*parts, *spare_plug_lines(comparison)))
     _print_list(title_of(comparison, TOOLS_TITLE), order.tools)
     _print_list(title_of(comparison, NUMBERS_TITLE), order.numbers)

@@ -182,6 +182,6 @@ def _print_next(proof: Proof, row: Measurement) -> None:
         print(filled(f"Measure next, step {step}: {row.words}"))
         print(filled(f"Then run it again with {step} added to --failed or --passed."))
         return
-    begin = "Next" if row.kind is RowKind.LOOK else "Measure next, a row that the sheet does without"
+    begin = "Next" if row.kind is RowKind.LOOK else "Measure next (this row is not on the sheet)"
     print(filled(f"{begin}: {row.words}"))
-    print(filled(f"Then run it again with {row.id}, which is what to type for this, added to --failed or --passed."))
+    print(filled(f"Then run it again with {row.id}, the id of this row, added to --failed or --passed."))

@@ -24,9 +24,9 @@ from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
 from tabside.words.contacts import counted
 
-_BY_LIKE_BOARD = "by what is on its board and meets it, since that has another name: see that it is so"
+_BY_LIKE_BOARD = "by what is on its board and meets it, as the board has another name: check it"
 _HOW_WORDS = {
-    BY_FIT: "by fit, since no name and no reference tells it: see that it is so",
+    BY_FIT: "by the best fit, as no name and no reference says so: check it",
     "uuid": "the same symbol of the drawing",
 }
 

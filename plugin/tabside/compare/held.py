@@ -12,7 +12,7 @@ from tabside.model.findings import Finding, Severity
 NOT_YET = "Not yet"
 _NOTHING = (
     "Nothing of this list is to be done yet: it is what would follow from the drawing as it stands, and it changes "
-    "when the drawing is mended. Leave the craft as it is."
+    "when the drawing is fixed. Leave the craft as it is."
 )
 
 

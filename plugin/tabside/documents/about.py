@@ -9,7 +9,7 @@ from tabside.documents.build import CraftBuild
 from tabside.facts import tables
 from tabside.model.findings import Finding, Severity, Where
 from tabside.words.contacts import counted
-from tabside.words.verdict import stop_words
+from tabside.words.verdict import no_errors, stop_words
 
 UNSAVED = "KiCad held changes of this drawing that were not saved: they are not in this page"
 
@@ -38,7 +38,7 @@ class About(Struct, frozen=True):
     @property
     def title_verdict(self) -> str:
         """With which the title of a page begins, so that an old tab is seen to be old."""
-        return self.not_cleared or f"No errors, {counted(self.warnings, 'warning')}"
+        return self.not_cleared or no_errors(self.warnings)
 
     @property
     def craft_line(self) -> str:

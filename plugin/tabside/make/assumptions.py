@@ -42,7 +42,7 @@ def assumptions(craft: Craft, choices: CraftChoice, wires: BenchWires, cables: I
         + (f", but for those it states: {', '.join(changed)}." if changed else "; state your own there.")
     )
     weights = ", ".join(f"{cost.name} {_shown(getattr(craft.settings.costs, cost.name))}" for cost in fields(Costs))
-    said.append(f"Chosen by: {weights}.")
+    said.append(f"What the choice went by ([costs] in the craft file, prices in your currency): {weights}.")
     cutting = craft.settings.cutting
     said.append(
         f"{cut_length_words(cutting)} The service loop of {craft.settings.service_loop_mm:g} mm is included only in "

@@ -52,7 +52,7 @@ _RULE = {
     may_be_accepted=False,
 )
 def annotation(judgement: Judgement) -> Iterator[Finding]:
-    """Every symbol has a reference of its own, and every field of ours can be read and fits the rest.
+    """Every symbol has a reference of its own, and every field can be read and fits the rest.
 
     KiCad leaves a symbol without a number out of its netlist, and merges two of one number silently: the
     craft is then built from less than was drawn. A field that cannot be read says nothing, and what it was to say
@@ -60,10 +60,11 @@ def annotation(judgement: Judgement) -> Iterator[Finding]:
 
     Fix: annotate the schematic in KiCad, or correct the field as the finding says.
     Accept: never: the drawing itself is unclear.
-    Warns: Signals copied off a face, where the drawing does not tell that face from contact numbers; Tabs "left"; a
-    field Signal (Signals is meant) or Takes (V); Rating at a connector; facts about one plug that cannot both be true
-    (fields-contradict): Contact 1 or Entry against the footprint, Entry side with Tabs near, Signals against the
-    symbol's pin names, Family against the footprint, two board connectors of one family that turn its one plug round.
+    Warns: names copied as one side of the plug shows them (Seen from), where the drawing does not say at which end
+    contact 1 is; Tabs "left"; a field Signal (Signals is meant) or Takes (V); Rating at a connector; facts about one
+    plug that cannot both be true (fields-contradict): Contact 1 or Entry against the footprint, Entry side with Tabs
+    near, Signals against the symbol's pin names, Family against the footprint, two board connectors of one family that
+    turn its one plug round.
     Fails: J? (KiCad leaves it out of its netlist), two symbols J3 (KiCad merges them), Takes "5Q", Level max "low".
     Source: KiCad's netlist.
     """

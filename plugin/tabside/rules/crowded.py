@@ -34,11 +34,13 @@ def crowded(judgement: Judgement) -> Iterator[Finding]:
         cavities = [contact for contact in contacts if craft.terminations[contact.termination].takes_plug]
         names = listed([name_of(craft, contact) for contact in contacts or apart])
         what = "cavity-shared" if cavities or not contacts else "pad-crowded"
-        limit = "a cavity takes one wire" if what == "cavity-shared" else "a pad takes no more (Leads max)"
+        limit = "More than one wire in one crimp contact"
+        if what == "pad-crowded":
+            limit = "More wires than the pad has room for (Leads max)"
         yield Finding(
             rule=what,
             severity=Severity.ERROR if what == "cavity-shared" else Severity.WARNING,
-            message=f"The net {crowding.net} needs more wires than {names} can take: {limit}.",
+            message=f"{limit}: the net {crowding.net} needs them at {names}.",
             fix=f"{begun(crowding.cure).rstrip('.')}.",
             where=at_contacts(craft, [*contacts, *apart]),
             harm=harm.CANNOT_BE_BUILT,

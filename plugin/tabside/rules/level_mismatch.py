@@ -25,7 +25,7 @@ _FIX = "Fit a level shifter or a resistor divider in between, or correct Level a
 
 @check("level-mismatch", severity=Severity.ERROR)
 def level_mismatch(judgement: Judgement) -> Iterator[Finding]:
-    """An output does not drive an input above what it stands.
+    """An output does not drive an input above what it tolerates.
 
     Too high a level burns the input, at once or in time.  Example: a board of 5 V logic whose TX drives the RX of a
     board that tolerates 3.6 V.

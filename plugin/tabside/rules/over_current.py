@@ -23,7 +23,7 @@ _FIX = {
 
 @check(CONTACT, WIRE, severity=Severity.ERROR)
 def over_current(judgement: Judgement) -> Iterator[Finding]:
-    """A wire carries what is taken beyond it: its contacts and its conductor must stand that.
+    """A wire carries what is taken beyond it: its contacts and its conductor are rated for that.
 
     A contact above its rating heats, loses its spring and heats more; a wire above its own melts its insulation and
     that of its neighbours.  Every wire that is made here is checked, a part's own leads too; wire that a part

@@ -43,10 +43,10 @@ class _Plugged(Struct, frozen=True):
 
 @check("role-clash", "straight-hazard", severity=Severity.ERROR)
 def own_plug(judgement: Judgement) -> Iterator[Finding]:
-    """The own plug of a part, where it fits, connects contact n to contact n.
+    """Where a part's own plug goes in, the wires are drawn pin-for-pin.
 
-    A part's own plug goes in pin for pin, whatever the drawing connects: what it puts together there is what will
-    happen.  Example: a battery plug whose plus goes to the board's minus, drawn crosswise.
+    The plug goes in straight, whatever the drawing connects: what it puts together there is what will happen.
+    Example: a battery plug whose plus goes to the board's minus, drawn crosswise.
 
     Fix: use another connector, or re-pin the plug before it is plugged in; never a live one.
     Accept: never where a supply meets ground.

@@ -32,7 +32,7 @@ def pack_shorted(judgement: Judgement) -> Iterator[Finding]:
     Accept: contacts called ground that their board keeps apart.
     Passes: packs in series whose boards all stand on the lowest minus; a place that states Isolated; a ground in the
     middle of two packs that nothing connects to the lowest.
-    Fails: a way from plus to minus of a pack over grounds inside of boards.
+    Fails: a path from plus to minus of a pack over grounds inside boards.
     Source: logic; the lowest balance tap is the pack's minus.
     """
     if not judgement.packs.series:

@@ -15,7 +15,7 @@ from tabside.words.contacts import name_of
 
 @check("part-reversed", severity=Severity.WARNING)
 def part_overloaded(judgement: Judgement) -> Iterator[Finding]:
-    """A part across a supply stands its volts.
+    """A part across a supply is made for its volts.
 
     A resistor of few ohms from plus to ground is a heater; an LED without a resistor burns out; a suppressor or Zener
     diode for fewer volts conducts all the time.  Example: 1 ohm across a pack; SMBJ5.0A across 4S.

@@ -129,7 +129,7 @@ def _matters(judgement: Judgement, found: NoReturn) -> bool:
 
 @check("view-unknown", severity=Severity.NOTE, may_be_accepted=False)
 def view_unknown(judgement: Judgement) -> Iterator[Finding]:
-    """Which way round a plug shows its row is known for each board connector.  (Where `Signals` needed it: a warning.)
+    """The orientation of each board connector is known.  (Where `Signals` needed it: a warning.)
 
     Left and right of a plug in the hand cannot be told without it; cavities are then counted from the
     contact-1 mark.  Example: a connector without Entry, Tabs and Contact 1.

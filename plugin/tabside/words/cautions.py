@@ -80,7 +80,8 @@ ORDER_OF_WORK = (
     "Work through the sheets in their order: a pack's own leads come last of all.",
     "Pass wires through glands, grommets and heat-shrink before the second end is made. Mount a board when all on its "
     "underside is soldered, parts across wires too.",
-    "Before the first test touch the probes together: it must beep. Subtract that reading from all others.",
+    "In tests, Black and Red are the meter's two probes. Before the first test touch them together: it must beep. "
+    "Subtract that reading from all others.",
 )
 ORDER_OF_CHANGES = (
     "Work through the sheets in their order: a pack that goes comes off first, and the wires of one that stays or "

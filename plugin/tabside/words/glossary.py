@@ -16,6 +16,8 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("contact", "the metal piece on the end of a wire, and the one on the board that it meets"),
     ("cavity", "the hole of the housing that a contact sits in"),
     ("N-way", "the number of cavities"),
+    ("pitch", "the distance from one contact to the next, in mm"),
+    ("AWG", "wire gauge: the larger the number, the thinner the wire"),
     ("contact-1 mark", "the mark on board or connector that shows which contact is number 1; count from there"),
     (
         "locking-tab side",
@@ -32,8 +34,19 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("insulation-displacing", "a connector that bites through the insulation: it cannot be re-pinned"),
     ("re-pin", "move contacts of a ready-made cable into other cavities"),
     ("Gives, Takes, Either", "what a board supplies, needs, or may do both with, at this connector"),
+    ("rail", "one supply and all that it feeds: the 5 V rail"),
+    (
+        "regulated, battery",
+        "two kinds of supply: a regulated rail stays within a few per cent, a battery falls as it empties; the voltage "
+        "drop that is allowed differs",
+    ),
     ("back-feed", "one supply drives current into another"),
     ("known ground", "a place on a board without power that is ground for sure: USB shell, battery minus pad"),
+    (
+        "ground check",
+        "a test with one end of a cable in its real board: ground beeps, the supply does not; it finds a plug that is "
+        "pinned in mirror image",
+    ),
     ("isolation", "contacts that must not beep together: no short between them"),
     ("service loop", "slack left in the craft"),
     ("allowance", "extra length cut for making an end, or making it once again"),
@@ -44,6 +57,10 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ),
     ("smoke stopper", "goes between pack and craft and lights up, or cuts off, when too much current flows"),
     ("limited power", "power through a current limiter; a bench supply and a pack are never connected to each other"),
+    ("Black, Red", "in a test: the two probes of the meter"),
+    ("flag, tube", "labels: a flag around a cable, a tube over a wire"),
+    ("DNP", "marked in KiCad as not to be fitted: no wire is made for it"),
+    ("BOM", "bill of materials: all parts to have and to buy"),
     ("LIVE", "a step at which a battery is connected: read the caution beside it"),
     ("verdict", "what a check ends with: not cleared to build, not decided, or no errors"),
     ("to accept", "to say in the craft file why a finding is meant to be so; it stays visible with your reason"),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tabside.model.craft import Kind
+
 _KINDS = {
     "C": "capacitor",
     "CP": "capacitor",
@@ -11,6 +13,20 @@ _KINDS = {
     "L": "coil",
     "FB": "ferrite bead",
 }
+
+
+_PLACES = {
+    Kind.RECEPTACLE: "board connector",
+    Kind.PAD: "solder pads",
+    Kind.CAPTIVE: "leads of its own",
+    Kind.SPLICE: "splice",
+    Kind.INLINE: "in-line part",
+}
+
+
+def kind_words(kind: Kind) -> str:
+    """What wires end on."""
+    return _PLACES[kind]
 
 
 def part_name(reference: str) -> str:

@@ -31,6 +31,11 @@ def stop_words(errors: int, undecided: int) -> str:
     return f"NOT DECIDED: {counted(undecided, 'wire')} that may carry power could not be checked" if undecided else ""
 
 
+def no_errors(warnings: int) -> str:
+    """ "No errors, no warnings", "No errors, 2 warnings"."""
+    return f"No errors, {counted(warnings, 'warning') if warnings else 'no warnings'}"
+
+
 def last_line(verdict: Verdict) -> str:
     """One line that a person can act on."""
     errors, warnings = verdict.count(Severity.ERROR), verdict.count(Severity.WARNING)
@@ -48,7 +53,7 @@ def last_line(verdict: Verdict) -> str:
         )
     if warnings:
         return (
-            f"No errors, {counted(warnings, 'warning')}.{accepted} "
+            f"{no_errors(warnings)}.{accepted} "
             "Before you apply power do what the fix of each says, in the drawing or at the bench; the findings page "
             "lists them."
         )
@@ -62,8 +67,7 @@ def last_line(verdict: Verdict) -> str:
             "Give their contacts names (field Signals) and run the check again."
         )
     return (
-        f"No errors, no warnings.{accepted} "
-        "Check every cable with a meter. Power up the first time through a current limiter."
+        f"{no_errors(0)}.{accepted} Check every cable with a meter. Power up the first time through a current limiter."
     )
 
 

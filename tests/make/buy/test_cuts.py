@@ -102,7 +102,7 @@ def test_a_pre_crimped_lead_of_the_stock_is_cut_for_a_lead_with_one_plug():
     by_lead = {piece.lead: piece for piece in craft_build(craft, check_craft(craft)).cuts}
     taken = by_lead[mark["J5:1 - P2:1"]]
     assert (taken.taken_from, taken.offcut_mm) == (
-        "a pre-crimped lead JST GH both ends 150 mm 28 AWG RD from stock",
+        "a pre-crimped lead (JST GH both ends, 150 mm, 28 AWG, RD, from stock)",
         54.5,
     )
     assert (taken.strip_from, taken.strip_to) == ("none", "not known")

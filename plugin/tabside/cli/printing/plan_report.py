@@ -9,7 +9,7 @@ from tabside.cli.width import WIDTH
 from tabside.documents.build import CraftBuild
 from tabside.documents.order_of_work import VOLTS
 from tabside.facts import families
-from tabside.make.buy.purchase import PIECES, Drawn
+from tabside.make.buy.purchase import NOT_KNOWN, PIECES, Drawn, Purchase
 from tabside.make.craft_plan import CraftPlan
 from tabside.make.sheets.cable_plan import Action, CablePlan, Handling, Step
 from tabside.make.sheets.face_row import FaceRow, face_of, face_of_step
@@ -19,12 +19,16 @@ from tabside.model.craft import Craft
 from tabside.prove.measurement import Measurement
 from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
-from tabside.words.contacts import counted
+from tabside.words.contacts import begun, counted
 from tabside.words.lengths import length_words
 from tabside.words.spare_wires import narrow
 from tabside.words.verdict import stop_words
 
 _STOP = "{}; fix the drawing before you make any cable."
+_SIGNS = (
+    "In every row of boxes: the plug in your hand, locking-tab side (a small window above each wire) facing you, wires "
+    'down; "#" is the contact-1 mark. While a cable is loose, board/J4:1 means contact 1 of its plug for board/J4.'
+)
 _BOX = 5  # columns of a box, its left wall included
 _STEP_ACROSS = (WIDTH - 14) // _BOX  # boxes in one line
 
@@ -39,7 +43,7 @@ def print_plan(build: CraftBuild, cables: Sequence[CablePlan]) -> None:
     print()
     for caution in (*CAUTIONS, *ORDER_OF_WORK):
         print(filled(caution, "! "))
-    for text in plan.legend:
+    for text in (*plan.legend, _SIGNS):
         print(filled(text))
     for text in workmanship(plan.cables):
         print(filled(f"inspect: {text}", "", "  "))
@@ -95,16 +99,18 @@ def _title(craft: Craft) -> str:
     return f"{craft.name}{revision} ({craft.drawing_hash}): how each cable is made"
 
 
-def _heading(cable: CablePlan) -> str:
-    """ "C3 (cable)", "W14 W15"."""
-    return f"{cable.label} (cable)" if cable.mark is not None else cable.label
+def _heading(cable: CablePlan, twins: Sequence[str] = ()) -> str:
+    """ "Cable C3", "W14 W15", "Make 2: cables C11, C12"."""
+    if not twins:
+        return begun(cable.name)
+    kind = "cables " if cable.mark is not None else ""
+    return f"Make {len(twins) + 1}: {kind}{', '.join((cable.label, *twins))}"
 
 
 def _print_cable(cable: CablePlan, twins: Sequence[str]) -> None:
     print()
     print("=" * WIDTH)
-    label = _heading(cable) if not twins else f"make {len(twins) + 1}: {', '.join((_heading(cable), *twins))}"
-    print(filled(f"{label}  {cable.between}: {cable.method.words}"))
+    print(filled(f"{_heading(cable, twins)}  {cable.between}: {cable.method.words}"))
     if cable.from_what:
         print(filled(f"from {cable.from_what}", "  ", "    "))
     if cable.stopped:
@@ -131,7 +137,7 @@ def _print_twin(cable: CablePlan, first: CablePlan) -> None:
     """What is different when it is made as the first one."""
     print()
     print("=" * WIDTH)
-    print(filled(f"{_heading(cable)}  {cable.between}: make it as {first.label}"))
+    print(filled(f"{_heading(cable)}  {cable.between}: make it as {first.name}"))
     wires = ", ".join(f"{mine} for {other}" for mine, other in zip(cable.leads, first.leads, strict=True))
     print(filled(f"wires: {wires}", "  ", "    "))
     for step in cable.steps:
@@ -187,6 +193,21 @@ def _print_handling(handling: Handling) -> None:
     print(filled(f"source: {handling.source}", "  ", "    "))
 
 
+def _to_buy(line: Purchase) -> str:
+    """ "14 x crimp contact, JST GH, 28 AWG", "126 mm wire, 12 AWG, RD (1 piece, 0.2 m)"."""
+    amount = f"{line.to_buy} x" if line.unit == PIECES else f"{line.to_buy} {line.unit}".strip()
+    facts = (
+        line.words,
+        families.family(line.family).title if line.family else "",
+        f"{line.ways}-way" if line.ways else "",
+        f"{line.gauge_awg} AWG" if line.gauge_awg not in (None, "") else "",
+        line.colour or "",
+        "" if line.part_number == NOT_KNOWN else line.part_number,
+    )
+    note = f" ({line.note})" if line.note else ""
+    return f"{amount} {', '.join(filter(None, facts))}{note}"
+
+
 def _print_totals(build: CraftBuild) -> None:
     plan = build.plan
     print()
@@ -208,15 +229,7 @@ def _print_totals(build: CraftBuild) -> None:
     if bought:
         print("To buy")
     for line in bought:
-        family = f" {families.family(line.family).title}" if line.family else ""
-        ways = f" {line.ways}-way" if line.ways else ""
-        gauge = f" {line.gauge_awg} AWG" if line.gauge_awg not in (None, "") else ""
-        colour = f" {line.colour}" if line.colour else ""
-        number = f", {line.part_number}" if line.part_number and line.part_number != "not known" else ""
-        note = f" ({line.note})" if line.note else ""
-        unit = "piece" if line.unit == PIECES and line.to_buy == 1 else line.unit
-        text = f"{line.to_buy} {unit} {line.item}{family}{ways}{gauge}{colour}{number}{note}"
-        print(filled(text, "  ", "    "))
+        print(filled(_to_buy(line), "  ", "    "))
     for text in plan.assumptions:
         print(filled(text))
     if build.cleared:

@@ -14,6 +14,7 @@ from tabside.facts import families
 from tabside.facts.footprints import match_footprint
 from tabside.model.craft import Kind, Termination
 from tabside.wiring.terminations.part_kinds import FUSES
+from tabside.words.parts import kind_words
 
 NO_PLUG = "The steps of its cables take it out."
 
@@ -76,7 +77,7 @@ def _differences(before: Termination, after: Termination) -> list[tuple[str, str
     """What differs, before, after."""
     found = []
     for what, one, other in (
-        ("kind", before.kind.value, after.kind.value),
+        ("kind", kind_words(before.kind), kind_words(after.kind)),
         ("family", _family_words(before), _family_words(after)),
         ("ways", str(before.ways or "not known"), str(after.ways or "not known")),
         *(_of_parts(before, after) if is_loose(after) else ()),
@@ -135,7 +136,7 @@ def _signals(termination: Termination) -> str:
 
 
 def _describe(termination: Termination) -> str:
-    family = _family_words(termination)
-    family = "" if termination.kind is not Kind.RECEPTACLE and family == "not known" else family
-    ways = f"{termination.ways} ways" if termination.ways else ""
-    return ", ".join(text for text in (termination.kind.value, family, ways) if text)
+    named = termination.family or termination.family_text or termination.kind is Kind.RECEPTACLE
+    family = _family_words(termination) if named else ""
+    ways = f"{termination.ways}-way" if termination.ways else ""
+    return ", ".join(text for text in (kind_words(termination.kind), family, ways) if text)

@@ -199,7 +199,9 @@ def _restored_on_failure(to: Path, staging: Path, after: Mapping[str, str | None
 
 def _must_be_ours(path: Path, content: bytes, ours: Mapping[str, str]) -> None:
     if path.is_file() and path.stat().st_size > _LARGEST_DOCUMENT:
-        raise TabsideError("is too large for a document of ours; move it away or export to another folder", file=path)
+        raise TabsideError(
+            "is too large to be one of the documents; move it away or export to another folder", file=path
+        )
     if not os.path.lexists(path) or (path.name in ours and not path.is_dir()):
         return
     if path.is_file() and path.stat().st_size == len(content) and path.read_bytes() == content:

@@ -48,7 +48,7 @@ class ScriptDoor:
             _put(bom, {"command": command, "name": NAME, "path": str(door)}, door)
         netlist = _list(settings, "netlist", path)
         if len([entry for entry in netlist if not _is_ours(entry, door)]) >= EXPORTERS_MAX:
-            work.changes.remarks.append(f"KiCad takes no more than {EXPORTERS_MAX} netlist exporters: ours is left out")
+            work.changes.remarks.append(f"KiCad takes {EXPORTERS_MAX} netlist exporters at most: Tabside's is left out")
         else:
             _put(netlist, {"command": command, "name": NAME, "path": ""}, door)
         if settings != before:

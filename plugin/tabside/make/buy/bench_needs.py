@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from tabside.facts import families
 from tabside.facts.wire import gauge_text
-from tabside.make.buy.purchase import MILLIMETRES, Purchase
+from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN, Purchase
 from tabside.make.craft_plan import CraftPlan
 from tabside.make.needs.crimping import crimp_of
 from tabside.make.sheets.cable_plan import Action, CablePlan, Step
@@ -161,7 +161,7 @@ class _Work:
                 tools.setdefault((family, crimp_of(family, self._gauge.get(step.lead)).tool), []).append((cable, step))
         for (family, tool), found in tools.items():
             yield Purchase(
-                item="hand crimp tool", part_number=tool or "not known", family=family, used_for=_labels(found)
+                item="hand crimp tool", part_number=tool or NOT_KNOWN, family=family, used_for=_labels(found)
             )
 
     def _release_tools(self) -> Iterator[Purchase]:

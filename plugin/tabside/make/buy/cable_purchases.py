@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.make.buy.kit_contents import from_kits, kits_bought, packs_of_listed, said
-from tabside.make.buy.purchase import Purchase, place_of
+from tabside.make.buy.purchase import Item, Purchase, place_of
 from tabside.make.options.things import ListedCable
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.model.craft import Craft
@@ -17,7 +17,7 @@ from tabside.words.parts import sheet_name
 def kits(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
     """Boxes to buy; what is used of them stands in its own line, too."""
     for deed, count in sorted(kits_bought(choices).items(), key=lambda item: item[0].entry):
-        yield Purchase(item="kit", part_number="", quantity=count, note=craft.settings.stock_kits[deed.entry].name)
+        yield Purchase(item=Item.KIT, part_number="", quantity=count, note=craft.settings.stock_kits[deed.entry].name)
 
 
 def ready_cables(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
@@ -41,7 +41,7 @@ def _straight_cable(choice: CableChoice, craft: Craft) -> Purchase:
     path = choice.job.path_mm
     length = f"at least {math.ceil(path)} mm" if path is not None else "length not known"
     return Purchase(
-        item="ready-made cable",
+        item=Item.CABLE,
         family=first.family,
         ways=first.ways,
         gauge_awg=_thickest(choice),
@@ -64,7 +64,7 @@ def _listed_cable(n: int, names: list[str], craft: Craft, choices: CraftChoice) 
     in_kits, kit_words = from_kits(craft, choices, "cable", n, missing)
     bought = f"{cable.name}{packs_of_listed(choices, ListedCable(n), cable.pack)}"
     return Purchase(
-        item="ready-made cable",
+        item=Item.CABLE,
         part_number="",
         family=cable.ends[0][0],
         ways=cable.ends[0][1],
@@ -86,7 +86,7 @@ def bought_complete(craft: Craft, leads: Iterable[MadeLead]) -> Iterator[Purchas
     for mark, members in cables.items():
         ends = {end.key[0]: end for made in members for end in made.ends}
         yield Purchase(
-            item="ready-made cable",
+            item=Item.CABLE,
             family=next((end.family for end in ends.values() if end.kind is EndKind.MADE), None),
             length_mm=_longest_mm(members),
             used_for=tuple(place_of(craft.terminations[reference]) for reference in ends),

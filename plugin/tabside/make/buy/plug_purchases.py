@@ -10,7 +10,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd, WireFrom
 from tabside.facts import families
 from tabside.make.buy.kit_contents import from_kits_alike, packs_of, said
 from tabside.make.buy.part_numbers import contact_choice, housing_number
-from tabside.make.buy.purchase import Purchase, place_of
+from tabside.make.buy.purchase import Item, Purchase, place_of
 from tabside.make.needs.live_leads import live_leads, on_packs
 from tabside.make.options.activities import BuyContacts, BuyHousings
 from tabside.make.options.supply import what_is_there
@@ -20,12 +20,11 @@ from tabside.make.solve.lead_methods import crimped_ends
 from tabside.model.craft import Craft
 
 PACK_HALF = "for the pack: the half without bare pins (sockets)"
-CUP_PLUG = "solder-cup plug"
 _ITEM = {
-    EndKind.CUP: CUP_PLUG,
-    EndKind.MATE: "mating plug",
-    EndKind.PLUG: "plug",
-    EndKind.SLOT: "plug, insulation displacement",
+    EndKind.CUP: Item.CUP_PLUG,
+    EndKind.MATE: Item.MATE,
+    EndKind.PLUG: Item.PLUG,
+    EndKind.SLOT: Item.SLOT_PLUG,
 }
 
 
@@ -53,7 +52,7 @@ def _housing(family: str, ways: int, places: list[str], stock: int, craft: Craft
     }
     packs = packs_of(bought.items()) if missing - in_kits else ""
     return Purchase(
-        item="housing",
+        item=Item.HOUSING,
         part_number=number,
         family=family,
         ways=ways,
@@ -161,7 +160,7 @@ def _contacts_of(
         number, source, note = contact_choice(family, gauge)
         packs = packs_of(bought.items()) if gauge == lines[-1][0] else ""
         yield Purchase(
-            item="contact",
+            item=Item.CONTACT,
             part_number=number,
             family=family,
             gauge_awg=gauge,

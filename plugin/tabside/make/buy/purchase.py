@@ -12,6 +12,25 @@ NOT_KNOWN = "not known"
 PIECES, MILLIMETRES = "pieces", "mm"
 
 
+class Item(StrEnum):
+    """What cables are made of.  Parts of the drawing, tools and what the bench uses up are named by words alone."""
+
+    KIT = "kit"
+    CABLE = "ready-made cable"
+    LEAD = "pre-crimped lead"
+    WIRE = "wire"
+    HOUSING = "housing"
+    CONTACT = "contact"
+    CUP_PLUG = "solder-cup plug"
+    MATE = "mating plug"
+    PLUG = "plug"
+    SLOT_PLUG = "insulation-displacing plug"
+
+    @property
+    def words(self) -> str:
+        return "crimp contact" if self is Item.CONTACT else self.value
+
+
 class Drawn(StrEnum):
     """What is a symbol of the drawing; all else is bought to make the cables."""
 
@@ -22,7 +41,7 @@ class Drawn(StrEnum):
 class Purchase(Struct, frozen=True):
     """One line of the list of parts.  None is "not known"; an empty text does not apply."""
 
-    item: str  # "housing", "contact", "wire", ...
+    item: Item | str
     part_number: str = NOT_KNOWN
     family: str | None = ""
     ways: int | str | None = ""
@@ -37,6 +56,11 @@ class Purchase(Struct, frozen=True):
     source: str = ""  # of the part number
     note: str = ""
     drawn: Drawn | None = None
+
+    @property
+    def words(self) -> str:
+        """What it is, as a person says it."""
+        return self.item.words if isinstance(self.item, Item) else self.item
 
     @property
     def to_buy(self) -> int | None:

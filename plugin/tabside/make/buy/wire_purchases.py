@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from tabside.facts import families
 from tabside.make.buy.kit_contents import from_kits, packs_of_listed, said
-from tabside.make.buy.purchase import MILLIMETRES, Purchase
+from tabside.make.buy.purchase import MILLIMETRES, Item, Purchase
 from tabside.make.options.activities import BuyListed, BuyTails, BuyWhole, BuyWire
 from tabside.make.options.things import ListedLead, ListedWire
 from tabside.make.solve.choice import CraftChoice
@@ -35,7 +35,7 @@ def _listed_lead(n: int, pieces: list[list[str]], craft: Craft, choices: CraftCh
     words = f"{' to '.join(titles)}{' both ends' if len(titles) < len(lead.ends) else ''} {lead.length_mm:g} mm"
     bought = words + packs_of_listed(choices, ListedLead(n), lead.pack)
     return Purchase(
-        item="pre-crimped lead",
+        item=Item.LEAD,
         part_number="",
         family=lead.ends[0],
         gauge_awg=lead.gauge_awg,
@@ -63,7 +63,7 @@ def _bought_leads(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
             by_length.setdefault(_length_mm(choices, marks), []).append(marks)
         for length, alike in by_length.items():
             yield Purchase(
-                item="pre-crimped lead",
+                item=Item.LEAD,
                 family=family,
                 gauge_awg=gauge,
                 colour=colour or "",
@@ -109,7 +109,7 @@ def wire(craft: Craft, choices: CraftChoice) -> Iterator[Purchase]:
     for (gauge, colour), marks in sorted(others.items(), key=lambda item: _unknown_last(*item[0])):
         total, note = _total(choices, marks)
         yield Purchase(
-            item="wire",
+            item=Item.WIRE,
             part_number="",
             gauge_awg=gauge,
             colour=colour,
@@ -140,7 +140,7 @@ def _listed_wire(n: int, marks: list[str], craft: Craft, choices: CraftChoice) -
     in_kits, kit_words = from_kits(craft, choices, "wire", n, len(marks) if lacking else 0)
     to_buy = f"{counted(pieces, 'piece')} of {entry.length_mm:g} mm to buy" if pieces else ""
     return Purchase(
-        item="wire",
+        item=Item.WIRE,
         part_number="",
         gauge_awg=entry.gauge_awg,
         colour=entry.colour,

@@ -18,7 +18,7 @@ from tabside.words.cautions import at_live
 from tabside.words.contacts import begun, listed, plural
 from tabside.words.parts import sheet_name
 
-CURRENCY = "(your currency)"
+CURRENCY = "(in your currency)"
 
 
 class Action(StrEnum):

@@ -165,7 +165,7 @@ def _start_proof(made: CablePlan, way: ReadyWay, kind: str) -> str:
     )
 
 
-_WINDOWS = "with the locking-tab side (small windows or tongues over the wires, no outer latch) facing you"
+_WINDOWS = "with the locking-tab side (small windows or tongues over the wires, not the outer latch) facing you"
 
 
 def _where_contact_1(made: CablePlan) -> str:

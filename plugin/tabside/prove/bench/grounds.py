@@ -27,8 +27,8 @@ def named_ground(world: World, board: str, but: Collection[str] = ()) -> str:
         return f"a known ground of {board} ({where})"
     if contact := ground_by_plug(world, board, but):
         where = f"contact {contact.number} of {termination_name(world.craft, contact.termination)}"
-        out = "; its cable is out as long" if _is_met(world, contact.termination) else ""
-        return f"a known ground of {board} ({where}, by a spare plug with pigtails, put in before any power{out})"
+        instead = " in place of its cable" if _is_met(world, contact.termination) else ""
+        return f"a known ground of {board} ({where}, by a spare plug with pigtails{instead}, put in before any power)"
     return ""
 
 

@@ -140,5 +140,5 @@ def order_on_face(seen: Seen, contact_1: str | None, entry: str | None, tabs: st
         turned = tabs_reversed if seen.face == "tabs" else mating_reversed
         return backwards != turned(str(entry), str(tabs)), ""
     if entry == "top":
-        return None, "a face for a board connector that opens upwards (printed, tabs or mating)"
+        return None, "from which side a board connector that opens upwards was seen (printed, tabs or mating)"
     return backwards != picture_reversed(seen.opening, seen.see_through), ""

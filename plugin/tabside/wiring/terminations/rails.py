@@ -48,7 +48,7 @@ def read_rails(text: str) -> tuple[Rail, ...]:
     entries = [" ".join(entry.split()) for entry in re.split(r"[;\n]", text)]
     rails = tuple(_read_rail(entry) for entry in entries if entry)
     if not rails:
-        raise RailError("names no rail")
+        raise RailError(f'"{text}" names no supply')
     return rails
 
 

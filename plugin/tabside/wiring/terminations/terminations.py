@@ -244,7 +244,7 @@ def _rails(fields: Fields, name: str) -> tuple[Rail, ...]:
     try:
         return read_rails(text) if text else ()
     except RailError as error:
-        words = f'{name.capitalize()} is "{text}": {error}; write for example "5V 1.5A; 9V 2A"'
+        words = f'{name.capitalize()}: {error}; write for example "5V 1.5A; 9V 2A"'
         fields.problems.append(Problem(words, name))
         return ()
 
@@ -282,8 +282,8 @@ def _labels(part: Gathered, termination: Termination, fields: Fields, seen: Seen
         backwards, missing = _row_order(termination, seen)
         if backwards is None:
             return dict.fromkeys(numbers, ""), (
-                f"Signals was copied off face {fields.text(SEEN_FROM)}, but it is not known {missing}; "
-                "its names are not put to contacts"
+                f'the names in Signals go by Seen from, "{fields.text(SEEN_FROM)}", but it is not known {missing}; '
+                "no contact gets its name from them"
             )
     found = names_by_contact(names, numbers, from_right=bool(backwards), ways=termination.sized_ways)
     return {number: found.get(number, "") for number in numbers}, ""
@@ -291,7 +291,7 @@ def _labels(part: Gathered, termination: Termination, fields: Fields, seen: Seen
 
 def _row_order(termination: Termination, seen: Seen | None) -> tuple[bool | None, str]:
     if seen is None:
-        return None, "which face that is"
+        return None, "which side of the plug that is"
     if termination.rows != 1:
         return None, "how its two rows are numbered: write Signals by contact number, or go by the printed names"
     return order_on_face(seen, termination.contact_1, termination.entry, termination.tabs)

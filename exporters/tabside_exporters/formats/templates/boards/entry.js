@@ -242,7 +242,7 @@
     views.lastChild.id = "printed";
     if (back.hand) {
       const hand = numbered(back.contacts, back.hand);
-      const said = "The cable plug in your hand: locking tabs towards you, wires hanging down";
+      const said = "The cable plug in your hand: locking-tab side facing you, wires down";
       views.append(figure(said, rowPicture({ cells: hand, first: back.hand === "left" ? "start" : "end", title: said, opening: "", plain: "hand" }), hand.map((c) => c.name)));
       views.lastChild.id = "in-hand";
     }

@@ -18,15 +18,14 @@ from tabside.compare.work.parts.freed import emptied_housings, freed_by
 from tabside.compare.work.parts.thing import Need, Tally, Thing, thing_of
 from tabside.compare.work.plugs import Plugs
 from tabside.make.buy.part_numbers import contact_choice, housing_number
-from tabside.make.buy.plug_purchases import CUP_PLUG
-from tabside.make.buy.purchase import PIECES, Purchase
+from tabside.make.buy.purchase import PIECES, Item, Purchase
 from tabside.make.sheets.cable_plan import Action
 from tabside.model.craft import Kind
 from tabside.model.natural import natural
 from tabside.words.contacts import listed
 
-_HOUSING, _WIRE = "housing", "wire"
-_LONG = ("ready-made cable", "pre-crimped lead")  # bought at one length
+_SHELLS = (Item.HOUSING, Item.CUP_PLUG)
+_LONG = (Item.CABLE, Item.LEAD)  # bought at one length
 
 
 def needs_between(
@@ -46,7 +45,7 @@ def needs_between(
     tally = Tally()
     for family, gauge in crimped:
         number = contact_choice(family, gauge)[0]
-        contact = thing_of(Purchase("contact", part_number=number, family=family, gauge_awg=gauge))
+        contact = thing_of(Purchase(Item.CONTACT, part_number=number, family=family, gauge_awg=gauge))
         tally.more[contact] += 1
         tally.notes[contact] = "none for a spoiled crimp among them"
     for line in wires.purchases:
@@ -65,7 +64,7 @@ def needs_between(
 def _count_line(tally: Tally, new: Side, line: Purchase, fates: Iterable[CableFate]) -> None:
     """A line of the list of what the new wires need."""
     thing = thing_of(line)
-    counted = line.quantity if line.item not in (_HOUSING, CUP_PLUG) else _empty_housings(new, line, fates)
+    counted = line.quantity if line.item not in _SHELLS else _empty_housings(new, line, fates)
     count = counted or 0
     tally.more[thing] += count
     tally.in_stock[thing] += min(count, line.in_stock + line.in_kits)
@@ -73,7 +72,7 @@ def _count_line(tally: Tally, new: Side, line: Purchase, fates: Iterable[CableFa
         pieces = thing._replace(unit=PIECES)
         tally.more[pieces] += len(unknown)
         tally.notes[pieces] = f"{listed(unknown, 40)}: length not known, lay a string along the path first"
-    if line.item == "contact":
+    if line.item is Item.CONTACT:
         tally.notes[thing] = line.note
     if line.item in _LONG and line.note:
         said = f"{' and '.join(line.used_for)}: {line.note}"
@@ -82,7 +81,7 @@ def _count_line(tally: Tally, new: Side, line: Purchase, fates: Iterable[CableFa
 
 def _of_unknown_length(new: Side, line: Purchase) -> list[str]:
     """Wires that are cut from wire which is bought by its length, while theirs is not known."""
-    marks = line.used_for if line.item == _WIRE else ()
+    marks = line.used_for if line.item is Item.WIRE else ()
     return [mark for mark in marks if mark in new.by_mark and new.by_mark[mark].length_mm is None]
 
 
@@ -107,7 +106,7 @@ def _moved_over(new: Side, fate: CableFate) -> Iterator[Thing]:
         now = new.terminations[to]
         if now.kind is Kind.RECEPTACLE and now.family is not None:
             number, _, _ = housing_number(EndKind.CONTACT, now.family, now.ways, now.rows)
-            yield thing_of(Purchase(_HOUSING, part_number=number, family=now.family, ways=now.ways))
+            yield thing_of(Purchase(Item.HOUSING, part_number=number, family=now.family, ways=now.ways))
 
 
 def crimped_anew(works: Iterable[CableWork]) -> Iterator[tuple[str, int | None]]:

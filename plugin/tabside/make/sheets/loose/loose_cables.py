@@ -11,7 +11,7 @@ from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.looks import gauge_looks
 from tabside.make.sheets.loose.loose_sheet import LooseSheet
 from tabside.make.sheets.loose.loose_steps import loose_steps
-from tabside.make.sheets.loose.source_words import source_words
+from tabside.make.sheets.loose.source_words import source_item
 from tabside.make.sheets.pen_marks import label_ends, pens
 from tabside.make.sheets.ready_sheets import plug_rows
 from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS
@@ -83,6 +83,6 @@ def _made_of(choice: CableChoice, method: Method, craft: Craft) -> str:
     texts: dict[str, int] = {}
     for made in choice.job.leads:
         source = choice.sources.get(made.lead.mark)
-        text = "the part's own leads" if source is None else source_words(source, craft)
+        text = "the part's own leads" if source is None else source_item(source, craft)
         texts[text] = texts.get(text, 0) + 1
     return ", ".join(f"{count} x {text}" if count > 1 else text for text, count in texts.items())

@@ -13,6 +13,7 @@ from tabside.make.sheets.loose.loose_sheet import LooseSheet, mate_note
 from tabside.make.sheets.step_list import Words
 from tabside.make.solve.lead_methods import crimped_ends
 from tabside.model.natural import natural
+from tabside.words.contacts import with_article
 from tabside.words.signals import own_lead_words
 
 
@@ -73,7 +74,7 @@ def _crimp_words(end: LeadEnd, gauge_awg: int | None) -> tuple[str, str]:
     if end.family is None or end.kind is EndKind.MATE:
         return "crimp a contact", ""
     crimp = crimp_of(end.family, gauge_awg)
-    contact = crimp.contact or f"a {families.family(end.family).title} contact"
+    contact = crimp.contact or with_article(f"{families.family(end.family).title} contact")
     return f"crimp {contact}", f" (hand tool {crimp.tool})" if crimp.tool else ""
 
 

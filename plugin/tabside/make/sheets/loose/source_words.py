@@ -22,25 +22,25 @@ def source_item(source: LeadSource, craft: Craft) -> str:
     where = "bought" if source.bought else "from stock"
     match source.finish:
         case UseWhole(entry):
-            return f"pre-crimped {_piece_words(craft.settings.stock_leads[entry])} {where}"
+            return f"pre-crimped lead ({_piece_words(craft.settings.stock_leads[entry])}, {where}), used whole"
         case BuyWhole(want):
-            return f"pre-crimped {_both_ends(want.plugs)}, bought"
+            return f"pre-crimped lead ({_both_ends(want.plugs)}, bought), used whole"
     match source.piece.cut if source.piece is not None else None:
         case CutLead(entry):
-            return f"pre-crimped lead {_piece_words(craft.settings.stock_leads[entry])} {where}"
+            return f"pre-crimped lead ({_piece_words(craft.settings.stock_leads[entry])}, {where})"
         case BuyTails(tails):
-            return f"pre-crimped lead {_both_ends((tails[0].family,) * 2)}, bought"
+            return f"pre-crimped lead ({_both_ends((tails[0].family,) * 2)}, bought)"
         case CutWire(entry):
             wire = craft.settings.stock_wire[entry]
             over = f", {wire.od_mm:g} mm over the insulation" if wire.od_mm is not None else ""
-            return f"wire {wire.gauge_awg} AWG{_colour(wire.colour)}{over}, {where}"
+            return f"wire ({wire.gauge_awg} AWG{_colour(wire.colour)}{over}, {where})"
         case _:
-            return "wire, bought"
+            return "wire (bought)"
 
 
 def _piece_words(piece: StockLead) -> str:
-    gauge = f" {piece.gauge_awg} AWG" if piece.gauge_awg is not None else ""
-    return f"{_both_ends(piece.ends)} {piece.length_mm:g} mm{gauge}{_colour(piece.colour)}"
+    gauge = f", {piece.gauge_awg} AWG" if piece.gauge_awg is not None else ""
+    return f"{_both_ends(piece.ends)}, {piece.length_mm:g} mm{gauge}{_colour(piece.colour)}"
 
 
 def _both_ends(ends: Sequence[str]) -> str:
@@ -52,4 +52,4 @@ def _both_ends(ends: Sequence[str]) -> str:
 
 
 def _colour(colour: str | None) -> str:
-    return f" {colour}" if colour else ""
+    return f", {colour}" if colour else ""
