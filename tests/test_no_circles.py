@@ -1,4 +1,4 @@
-"""No module imports itself over others, not even from inside a function; imports for type checkers alone are none."""
+"""No module imports itself over others: not from inside a function, and not for the type checker alone."""
 
 import ast
 from collections.abc import Iterator
@@ -19,8 +19,6 @@ MODULES = {name.removesuffix(".__init__"): path for path, name in NAMES.items() 
 
 def imported(node: ast.AST) -> Iterator[str]:
     for child in ast.iter_child_nodes(node):
-        if isinstance(child, ast.If) and "TYPE_CHECKING" in ast.dump(child.test):
-            continue
         if isinstance(child, ast.ImportFrom) and child.module and child.module.startswith("tabside"):
             for name in child.names:
                 inner = f"{child.module}.{name.name}"

@@ -6,7 +6,8 @@ import os
 from collections.abc import Iterable
 
 from tabside.errors import TabsideError
-from tabside.model.board import BoardFile, HeldBoard
+from tabside.model.board import BoardFile
+from tabside.model.craft import HeldBoard
 from tabside.model.names import as_name
 from tabside.read.craft.board_file import read_board_file
 from tabside.wiring.board_plugs import held_board

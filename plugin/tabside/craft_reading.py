@@ -7,8 +7,7 @@ import os
 from msgspec.structs import replace
 
 from tabside.errors import TabsideError
-from tabside.model.board import HeldBoard
-from tabside.model.craft import Craft, CraftSettings, Named, Oddity
+from tabside.model.craft import Craft, CraftSettings, HeldBoard, Named, Oddity
 from tabside.model.drawing import Drawing, Place
 from tabside.read import Source, read_drawing
 from tabside.wiring import build_craft

@@ -5,19 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cached_property
 from itertools import combinations, permutations
-from typing import TYPE_CHECKING
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.analysis.joints import runs_of
+from tabside.analysis.layers.wired import Wired
 from tabside.analysis.meeting.diodes import Ways, diodes_in_line, reached, ways_through
 from tabside.analysis.meeting.part_plugs import brings_battery, packs
 from tabside.model.craft import Contact, ContactKey, Craft
 from tabside.model.roles import Rail, Role, RoleClass, Volts
-
-if TYPE_CHECKING:
-    from tabside.analysis.judgement import Judgement
 
 
 class PackLeads(Struct, frozen=True):
@@ -35,9 +32,9 @@ class PackLeads(Struct, frozen=True):
 class Packs:
     """Worked out once for a craft, from nets alone."""
 
-    def __init__(self, judgement: Judgement) -> None:
-        self._judgement = judgement
-        self._craft: Craft = judgement.craft
+    def __init__(self, wired: Wired) -> None:
+        self._wired = wired
+        self._craft: Craft = wired.craft
 
     @cached_property
     def boards(self) -> frozenset[str]:
@@ -56,7 +53,7 @@ class Packs:
     @cached_property
     def series(self) -> dict[frozenset[ContactKey], tuple[PackLeads, PackLeads]]:
         """Plus and minus of two packs that meet, and the lower and the upper pack: not where they meet at both ends."""
-        run = self._judgement.whole_runs
+        run = self._wired.whole_runs
         found = {}
         for lower, upper in permutations(self.leads, 2):
             if run[lower.plus.net_id] != run[upper.minus.net_id] or run[upper.plus.net_id] == run[lower.minus.net_id]:
@@ -69,7 +66,7 @@ class Packs:
     def _board_ground_on(self, run: int) -> bool:
         """Whether a board's ground lies between two packs: then it is no plain series."""
         leads = {lead.minus.key for lead in self.leads}
-        return any(c.role.is_ground and c.key not in leads for c in self._judgement.whole_members[run])
+        return any(c.role.is_ground and c.key not in leads for c in self._wired.whole_members[run])
 
     @cached_property
     def stacked(self) -> dict[ContactKey, Volts]:
@@ -111,15 +108,15 @@ class Packs:
             volts = self.stacked.get(pack.plus.key, pack.volts)
             if volts is None or pack.plus.key in lower:
                 continue
-            rail = self._judgement.rail_of(pack.plus)
+            rail = self._wired.rail_of(pack.plus)
             known = found.get(rail)
             found[rail] = volts if known is None or known == volts else _span(known, volts)
         return found
 
     def reach_of(self, contact: Contact) -> Volts | None:
         """What the packs that feed this contact's rail reach, where they say it."""
-        run = self._judgement.whole_runs.get(contact.net_id)
-        return None if run is None else self._reach.get(self._judgement.whole_rails[run])
+        run = self._wired.whole_runs.get(contact.net_id)
+        return None if run is None else self._reach.get(self._wired.whole_rails[run])
 
     @cached_property
     def unsaid(self) -> dict[int, tuple[PackLeads, ...]]:
@@ -136,12 +133,12 @@ class Packs:
             stack = [pack]
             while (next_ := below.get(stack[-1].plus.key)) is not None and next_ not in stack:
                 stack.append(next_)
-            found[self._judgement.rail_of(pack.plus)] = tuple(stack)
+            found[self._wired.rail_of(pack.plus)] = tuple(stack)
         return found
 
     def parallel(self) -> Iterator[tuple[PackLeads, PackLeads]]:
         """Packs whose plus leads meet, over fuses and switches, and diodes that let one charge the other."""
-        run = self._judgement.whole_runs
+        run = self._wired.whole_runs
         for a, b in combinations(self.leads, 2):
             if a.board != b.board and run[a.plus.net_id] == run[b.plus.net_id] and self._charges(a, b):
                 yield a, b

@@ -5,8 +5,8 @@ from __future__ import annotations
 from msgspec import Struct
 
 from tabside.facts import families
-from tabside.model.board import BoardFile, BoardPlug, HeldBoard
-from tabside.model.craft import Kind, Termination
+from tabside.model.board import BoardFile, BoardPlug
+from tabside.model.craft import HeldBoard, Kind, Termination
 from tabside.wiring.faces import OTHER_SIDE, RELEASE_SIDE, tabs_reversed
 from tabside.words.contacts import with_article
 

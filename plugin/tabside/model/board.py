@@ -6,9 +6,6 @@ from collections.abc import Mapping
 
 from msgspec import Struct
 
-from tabside.model.craft import Termination
-from tabside.model.names import without_blanks
-
 
 class BoardPlug(Struct, frozen=True):
     """One plug, or one set of pads, of a board file, in the words of the schematic's fields."""
@@ -38,15 +35,3 @@ class BoardFile(Struct, frozen=True):
     drawn_in: str | None = None
     file_hash: str = ""
     folder: str = ""  # where it lies: `picture` and `drawn_in` count from here
-
-
-class HeldBoard(Struct, frozen=True):
-    """A board file with its plugs resolved to contacts, as if each were a symbol of a drawing."""
-
-    board: BoardFile
-    plugs: tuple[Termination, ...]  # in the file's order; `value` is the plug's name
-
-    def plug_of(self, termination: Termination) -> Termination | None:
-        """The plug that a drawn one is: by its Value, else by its reference; None when there is none of that name."""
-        by_name = {without_blanks(plug.value): plug for plug in self.plugs}
-        return by_name.get(without_blanks(termination.value)) or by_name.get(without_blanks(termination.reference))

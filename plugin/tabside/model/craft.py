@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from enum import StrEnum
 from types import MappingProxyType
-from typing import TYPE_CHECKING
 
 from msgspec import Struct, field
 
+from tabside.model.board import BoardFile
 from tabside.model.drawing import DrawnLoose, Place, TwoReadings
+from tabside.model.names import without_blanks
 from tabside.model.roles import Rail, Role, Volts
 from tabside.model.stock import (
     Bench,
@@ -22,9 +23,6 @@ from tabside.model.stock import (
     StockLead,
     StockWire,
 )
-
-if TYPE_CHECKING:
-    from tabside.model.board import HeldBoard
 
 
 class Kind(StrEnum):
@@ -295,6 +293,18 @@ class Acceptance(Struct, frozen=True):
     rule: str
     at: tuple[ContactKey, ...]
     reason: str
+
+
+class HeldBoard(Struct, frozen=True):
+    """A board file with its plugs resolved to contacts, as if each were a symbol of a drawing."""
+
+    board: BoardFile
+    plugs: tuple[Termination, ...]  # in the file's order; `value` is the plug's name
+
+    def plug_of(self, termination: Termination) -> Termination | None:
+        """The plug that a drawn one is: by its Value, else by its reference; None when there is none of that name."""
+        by_name = {without_blanks(plug.value): plug for plug in self.plugs}
+        return by_name.get(without_blanks(termination.value)) or by_name.get(without_blanks(termination.reference))
 
 
 class Craft(Struct, frozen=True):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.causes.text_clashes import carries_power
+from tabside.analysis.causes.power_carried import carries_power
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement, Cause

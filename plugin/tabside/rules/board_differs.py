@@ -10,8 +10,7 @@ from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contact, at_termination
 from tabside.facts import families
-from tabside.model.board import HeldBoard
-from tabside.model.craft import Contact, Craft, Termination
+from tabside.model.craft import Contact, Craft, HeldBoard, Termination
 from tabside.model.findings import Finding, Severity, Where
 from tabside.model.names import as_name, without_blanks
 from tabside.model.roles import Rail, Role, RoleClass

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tabside.analysis.causes.name_clashes import NameClash
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Cause
 from tabside.analysis.places import at_contact
-from tabside.analysis.rail_names import NameClash
 from tabside.model.findings import Finding, Severity, Where
 from tabside.rules.rule import check
 from tabside.words.contacts import name_of

@@ -8,7 +8,7 @@ from itertools import groupby
 from tabside.analysis import harm
 from tabside.analysis.causes.clash_groups import groups_of, told_pairs
 from tabside.analysis.causes.clash_words import clash_finding, rule_of
-from tabside.analysis.causes.text_clashes import carries_power
+from tabside.analysis.causes.power_carried import carries_power
 from tabside.analysis.joints import Joint
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping
 from msgspec.structs import replace
 
 from tabside.errors import TabsideError
-from tabside.model.board import BoardFile, BoardPlug, HeldBoard
-from tabside.model.craft import Termination
+from tabside.model.board import BoardFile, BoardPlug
+from tabside.model.craft import HeldBoard, Termination
 from tabside.model.drawing import Drawing, DrawnNet, DrawnPin, DrawnSymbol, Place
 from tabside.model.names import as_name, without_blanks
 from tabside.wiring.terminations.fields import BOARD_FILE, text_of

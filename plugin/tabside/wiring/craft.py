@@ -5,12 +5,12 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Mapping, Sequence
 
-from tabside.model.board import HeldBoard
 from tabside.model.craft import (
     Cable,
     ContactKey,
     Craft,
     CraftSettings,
+    HeldBoard,
     Lead,
     Oddity,
     Part,

@@ -3,54 +3,51 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
+from tabside.analysis.layers.judged_joints import JudgedJoints
 from tabside.analysis.meeting.outcome import Agreement
 from tabside.analysis.signatures import Signature, by_signature, signature
 from tabside.model.craft import Contact
 
-if TYPE_CHECKING:
-    from tabside.analysis.judgement import Judgement
-
 Told = dict[Signature, set[Signature]]  # contacts named by a clash over a lead, with those that they clash with
 
 
-def hidden_clashes(judgement: Judgement) -> Iterator[tuple[Contact, Contact, Agreement]]:
+def hidden_clashes(judged: JudgedJoints) -> Iterator[tuple[Contact, Contact, Agreement]]:
     """One pair for each two kinds of contact that clash on a net and that no clash over a lead there tells of."""
     told: dict[int, Told] = {}
-    for joint in judgement.clashing:
-        on_run = told.setdefault(judgement.solid_runs[joint.a.net_id], {})
+    for joint in judged.clashing:
+        on_run = told.setdefault(judged.solid_runs[joint.a.net_id], {})
         on_run.setdefault(signature(joint.a), set()).add(signature(joint.b))
         on_run.setdefault(signature(joint.b), set()).add(signature(joint.a))
-    for run, contacts in judgement.solid_members.items():
+    for run, contacts in judged.solid_members.items():
         if len(contacts) > 1:
-            yield from _on_run(judgement, by_signature(contacts), told.get(run, {}))
+            yield from _on_run(judged, by_signature(contacts), told.get(run, {}))
 
 
 def _on_run(
-    judgement: Judgement, kinds: dict[Signature, list[Contact]], told: Told
+    judged: JudgedJoints, kinds: dict[Signature, list[Contact]], told: Told
 ) -> Iterator[tuple[Contact, Contact, Agreement]]:
     signatures = list(kinds)
     for k, first in enumerate(signatures):
         for second in signatures[k:]:
             a, b = kinds[first][0], kinds[second][-1]
-            if a.key == b.key or _is_told(judgement, first, second, kinds, told):
+            if a.key == b.key or _is_told(judged, first, second, kinds, told):
                 continue
-            met = judgement.agree(a, b)
+            met = judged.agree(a, b)
             if met.nobody_drives:
-                met = judgement.driven(a, met, {a.key, b.key})
+                met = judged.driven(a, met, {a.key, b.key})
             if met.clashes:
                 yield a, b, met
 
 
 def _is_told(
-    judgement: Judgement, first: Signature, second: Signature, kinds: dict[Signature, list[Contact]], told: Told
+    judged: JudgedJoints, first: Signature, second: Signature, kinds: dict[Signature, list[Contact]], told: Told
 ) -> bool:
     """Whether both are named by clashes of this net, or one is, against contacts of the other's kind."""
     if first in told and second in told:
         return True
     for one, other in ((first, second), (second, first)):
         against = (kinds[kind][0] for kind in told.get(one, ()) if kind in kinds)
-        if any(not judgement.agree(contact, kinds[other][0]).clashes for contact in against):
+        if any(not judged.agree(contact, kinds[other][0]).clashes for contact in against):
             return True
     return False

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from tabside.analysis.causes.link_causes import Link, row_of
+from tabside.analysis.causes.link_causes import row_of
 from tabside.analysis.causes.order import order_of
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.layers.wired import Link
 from tabside.words.contacts import counted
 
 

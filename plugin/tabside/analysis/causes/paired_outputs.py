@@ -9,16 +9,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from typing import TYPE_CHECKING
 
 from tabside.analysis import harm
 from tabside.analysis.joints import Joint
+from tabside.analysis.layers.wired import Wired
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
 from tabside.facts.labels.text import clean_label
 from tabside.model.craft import Contact
-
-if TYPE_CHECKING:
-    from tabside.analysis.judgement import Judgement
 
 # How makers print these lines.  Common practice, no source.
 _LINE = re.compile(
@@ -35,28 +32,27 @@ _ETHERNET = (
 )
 
 
-def paired_outputs(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) -> dict[Joint, Agreement]:
+def paired_outputs(wired: Wired, outcomes: Mapping[Joint, Agreement]) -> dict[Joint, Agreement]:
     """Joints of TX+ on TX+ and their like: a clash where the drawing says RS-422, else a warning that names both."""
     found: dict[Joint, Agreement] = {}
     for joint, outcome in outcomes.items():
         if outcome.clashes:
             continue
-        ways = {_way(judgement, contact) for contact in (joint.a, joint.b)}
+        ways = {_way(wired, contact) for contact in (joint.a, joint.b)}
         if joint.a.termination == joint.b.termination or ways not in ({OUT}, {IN}):
             continue
-        agreement = _judged(judgement, joint, ways.pop())
+        agreement = _judged(wired, joint, ways.pop())
         if agreement is not None:
             found[joint] = agreement
     return found
 
 
-def _way(judgement: Judgement, contact: Contact) -> str:
+def _way(wired: Wired, contact: Contact) -> str:
     """Whether a line goes out or comes in by its name; "" when it is none of a pair for one direction."""
     text = clean_label(contact.label).plain
     if text in "ABYZ":
         beside = {
-            clean_label(neighbour.label).plain
-            for neighbour in judgement.craft.terminations[contact.termination].contacts
+            clean_label(neighbour.label).plain for neighbour in wired.craft.terminations[contact.termination].contacts
         }
         return {"Y": OUT, "Z": OUT, "A": IN, "B": IN}.get(text, "") if beside >= set("ABYZ") else ""
     if named := _LETTERED.fullmatch(text) or _TALK.fullmatch(text):
@@ -71,39 +67,39 @@ def _is_serial(contact: Contact) -> bool:
     return text in "ABYZ" or bool(_LETTERED.fullmatch(text) or _TALK.fullmatch(text))
 
 
-def _judged(judgement: Judgement, joint: Joint, way: str) -> Agreement | None:
-    said = " ".join(_said(judgement, joint)).upper()
+def _judged(wired: Wired, joint: Joint, way: str) -> Agreement | None:
+    said = " ".join(_said(wired, joint)).upper()
     if re.search(_ETHERNET, said):
         return None
     what = "two outputs" if way == OUT else "nothing drives the line"
     reason = f"{joint.a.label} on {joint.b.label}: {what}"
     rank = harm.TWO_OUTPUTS if way == OUT else harm.DEAD_LINK
-    if way == IN and _has_both_ways(judgement, joint):
+    if way == IN and _has_both_ways(wired, joint):
         return None
     if re.search(_SERIAL, said) or _is_serial(joint.a):
-        if re.search(_BUS, said) and _has_both_ways(judgement, joint):
+        if re.search(_BUS, said) and _has_both_ways(wired, joint):
             return None
         return Agreement(Outcome.CLASH, reason, rank, Cause.CROSSING)
-    if all(_has_ground(judgement, contact) for contact in (joint.a, joint.b)):
+    if all(_has_ground(wired, contact) for contact in (joint.a, joint.b)):
         reason += ", unless it is Ethernet, whose ports cross by themselves"
         return Agreement(Outcome.WARN, reason, rank, Cause.LINES)
     return None
 
 
-def _said(judgement: Judgement, joint: Joint) -> Iterator[str]:
+def _said(wired: Wired, joint: Joint) -> Iterator[str]:
     """What the drawing writes at both ends: boards, names of plugs, values, fields, the signals beside, the net."""
-    craft = judgement.craft
+    craft = wired.craft
     for side in (joint.a, joint.b):
         end = craft.terminations[side.termination]
         yield from (end.board, end.value, side.net, *end.fields.values(), *craft.net_names.get(side.net_id, ()))
         yield from (contact.label for contact in end.contacts)
 
 
-def _has_ground(judgement: Judgement, contact: Contact) -> bool:
-    return any(neighbour.role.is_ground for neighbour in judgement.craft.terminations[contact.termination].contacts)
+def _has_ground(wired: Wired, contact: Contact) -> bool:
+    return any(neighbour.role.is_ground for neighbour in wired.craft.terminations[contact.termination].contacts)
 
 
-def _has_both_ways(judgement: Judgement, joint: Joint) -> bool:
+def _has_both_ways(wired: Wired, joint: Joint) -> bool:
     """Whether outputs and inputs are on the net: one of RS-422 drives several listeners, those of a bus take turns."""
-    on_net = judgement.whole_members.get(judgement.whole_runs[joint.a.net_id], ())
-    return {_way(judgement, contact) for contact in on_net} >= {OUT, IN}
+    on_net = wired.whole_members.get(wired.whole_runs[joint.a.net_id], ())
+    return {_way(wired, contact) for contact in on_net} >= {OUT, IN}

@@ -8,19 +8,16 @@ light's anode meets a cathode while its cathode meets the other's anode.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from itertools import combinations
-from typing import TYPE_CHECKING
 
 from tabside.analysis import harm
-from tabside.analysis.joints import Joint, is_coil
+from tabside.analysis.joints import Joint
+from tabside.analysis.layers.wired import Wired
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, clash
 from tabside.facts.labels.text import clean_label, split_index, words_of
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.roles import RoleClass
-
-if TYPE_CHECKING:
-    from tabside.analysis.judgement import Judgement
 
 # Words that name a direction: lines called so cross on purpose.  Common practice, no source.
 _DIRECTIONS = frozenset(
@@ -41,15 +38,15 @@ _FOUR = {"Y": ("TX", "A"), "Z": ("TX", "B"), "A": ("RX", "A"), "B": ("RX", "B")}
 _LEGS = {"anode": "+", "cathode": "-"}
 
 
-def text_clashes(judgement: Judgement, outcomes: Mapping[Joint, Agreement]) -> dict[Joint, Agreement]:
+def text_clashes(wired: Wired, outcomes: Mapping[Joint, Agreement]) -> dict[Joint, Agreement]:
     """Joints that are not judged and that the text at their ends speaks against."""
     found: dict[Joint, Agreement] = {}
-    for joints in judgement.links.values():
+    for joints in wired.links.values():
         open_joints = [joint for joint in joints if not outcomes[joint].judged or _may_be_taps(joint)]
-        open_joints += [joint for joint in joints if joint not in open_joints and _may_be_crossed(judgement, joint)]
+        open_joints += [joint for joint in joints if joint not in open_joints and _may_be_crossed(wired, joint)]
         if len(open_joints) > 1:
             for joint in open_joints:
-                reason = _against(judgement, joint, open_joints, joints)
+                reason = _against(wired, joint, open_joints, joints)
                 if reason and _are_legs(joint):
                     found[joint] = clash(
                         f"{_said(joint)}, and the other two legs as well: it stays dark", _harm(joint), Cause.CLASSES
@@ -72,32 +69,32 @@ def _are_legs(joint: Joint) -> bool:
     return all(end.role.name in _LEGS for end in (joint.a, joint.b))
 
 
-def _may_be_crossed(judgement: Judgement, joint: Joint) -> bool:
+def _may_be_crossed(wired: Wired, joint: Joint) -> bool:
     """Two lines in pairs whose own names say their letter (TXD_A, RXD_A), or two legs of lights."""
-    return _are_legs(joint) or all(any(_letter(judgement, end)) for end in (joint.a, joint.b))
+    return _are_legs(joint) or all(any(_letter(wired, end)) for end in (joint.a, joint.b))
 
 
-def _letter(judgement: Judgement, contact: Contact) -> tuple[str, str]:
+def _letter(wired: Wired, contact: Contact) -> tuple[str, str]:
     """TX and A of TXD_A where TXD_B stands beside it, of Y where Y, Z, A and B do; ("", "") of another contact."""
     text = _text(contact)
     if text in _FOUR:
-        return _FOUR[text] if _FOUR.keys() <= _texts_beside(judgement, contact) else ("", "")
+        return _FOUR[text] if _FOUR.keys() <= _texts_beside(wired, contact) else ("", "")
     found = _OF_A_PAIR.fullmatch(text)
     if found is None:
         return "", ""
     other = text[:-1] + {"A": "B", "B": "A", "P": "N", "N": "P"}[found["sign"]]
-    return (found["name"], found["sign"]) if other in _texts_beside(judgement, contact) else ("", "")
+    return (found["name"], found["sign"]) if other in _texts_beside(wired, contact) else ("", "")
 
 
-def _texts_beside(judgement: Judgement, contact: Contact) -> set[str]:
-    return {_text(other) for other in judgement.craft.terminations[contact.termination].contacts}
+def _texts_beside(wired: Wired, contact: Contact) -> set[str]:
+    return {_text(other) for other in wired.craft.terminations[contact.termination].contacts}
 
 
-def _against(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint], joints: Sequence[Joint]) -> str:
+def _against(wired: Wired, joint: Joint, open_joints: Sequence[Joint], joints: Sequence[Joint]) -> str:
     return (
         _grounds_apart(joint, open_joints, joints)
-        or _exchanged(judgement, joint, open_joints)
-        or _poles_crossed(judgement, joint, open_joints)
+        or _exchanged(wired, joint, open_joints)
+        or _poles_crossed(wired, joint, open_joints)
     )
 
 
@@ -123,22 +120,22 @@ def _said(joint: Joint) -> str:
     return f'"{joint.a.label}" on "{joint.b.label}"'
 
 
-def _exchanged(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint]) -> str:
+def _exchanged(wired: Wired, joint: Joint, open_joints: Sequence[Joint]) -> str:
     """The name at one end stands at the other end too, on another contact that is joined, and the other way round."""
-    a, b = _name(judgement, joint.a), _name(judgement, joint.b)
-    if not a or not b or a == b or _differ_by_direction(a, b) or _may_be_phases(judgement, joint):
+    a, b = _name(wired, joint.a), _name(wired, joint.b)
+    if not a or not b or a == b or _differ_by_direction(a, b) or _may_be_phases(wired, joint):
         return ""
-    near = {_name(judgement, other.a) for other in open_joints}
-    far = {_name(judgement, other.b) for other in open_joints}
+    near = {_name(wired, other.a) for other in open_joints}
+    far = {_name(wired, other.b) for other in open_joints}
     return f"{_said(joint)}, while both ends have both names" if b in near and a in far else ""
 
 
-def _name(judgement: Judgement, contact: Contact) -> str:
+def _name(wired: Wired, contact: Contact) -> str:
     """A contact's text; digits alone are a name where those of its termination are not the contacts' own numbers."""
     label = contact.label.strip()
     if not label.isdecimal():
-        return " ".join(_letter(judgement, contact)).strip() or _text(contact)
-    others = judgement.craft.terminations[contact.termination].contacts
+        return " ".join(_letter(wired, contact)).strip() or _text(contact)
+    others = wired.craft.terminations[contact.termination].contacts
     return (
         label
         if any(other.label.strip().isdecimal() and other.label.strip() != other.number for other in others)
@@ -172,9 +169,9 @@ def _without_poles(stems: Sequence[str]) -> tuple[list[str], str]:
     return bare, poles
 
 
-def _may_be_phases(judgement: Judgement, joint: Joint) -> bool:
+def _may_be_phases(wired: Wired, joint: Joint) -> bool:
     """Phases of a motor meet in any order."""
-    ends = [judgement.craft.terminations[reference] for reference in joint.link]
+    ends = [wired.craft.terminations[reference] for reference in joint.link]
     if any(
         end.kind is Kind.CAPTIVE and (_has_only_letters(end.contacts) or _is_numbered_trio(end.contacts))
         for end in ends
@@ -206,10 +203,10 @@ def _has_trio(contacts: Sequence[Contact]) -> bool:
     return set("ABC") <= letters or set("UVW") <= letters
 
 
-def _poles_crossed(judgement: Judgement, joint: Joint, open_joints: Sequence[Joint]) -> str:
+def _poles_crossed(wired: Wired, joint: Joint, open_joints: Sequence[Joint]) -> str:
     """X+ on Y- while X- is on Y+; line A on line B while B is on A; anode on cathode while cathode is on anode."""
     for first, second in combinations(open_joints, 2):
-        if joint in (first, second) and (signs := _cross(judgement, first, second)):
+        if joint in (first, second) and (signs := _cross(wired, first, second)):
             if _LEGS.keys() & {joint.a.role.name, joint.b.role.name}:
                 return f"{_said(joint)}: plus on a cathode, and minus on an anode"
             if signs <= {"+", "-"}:
@@ -219,91 +216,25 @@ def _poles_crossed(judgement: Judgement, joint: Joint, open_joints: Sequence[Joi
     return ""
 
 
-def _cross(judgement: Judgement, first: Joint, second: Joint) -> set[str]:
+def _cross(wired: Wired, first: Joint, second: Joint) -> set[str]:
     """The two signs that meet crosswise; none where they do not."""
-    (name_1, near_1), (name_2, near_2) = (_pole(judgement, pair.a) for pair in (first, second))
-    (far_name_1, far_1), (far_name_2, far_2) = (_pole(judgement, pair.b) for pair in (first, second))
+    (name_1, near_1), (name_2, near_2) = (_pole(wired, pair.a) for pair in (first, second))
+    (far_name_1, far_1), (far_name_2, far_2) = (_pole(wired, pair.b) for pair in (first, second))
     if not all((near_1, near_2, far_1, far_2)) or name_1 != name_2 or far_name_1 != far_name_2:
         return set()
     crossed = near_1 != near_2 and near_1 == far_2 and near_2 == far_1
     return {near_1, near_2} if crossed else set()
 
 
-def _pole(judgement: Judgement, contact: Contact) -> tuple[str, str]:
+def _pole(wired: Wired, contact: Contact) -> tuple[str, str]:
     """A contact's name and its sign: + or -, A or B, P or N; no sign where it has none."""
     if contact.role.name in _LEGS:
         return "", _LEGS[contact.role.name]
     found = re.fullmatch(_POLE, _text(contact))
-    return (found["name"], found["sign"]) if found is not None else _letter(judgement, contact)
+    return (found["name"], found["sign"]) if found is not None else _letter(wired, contact)
 
 
 def _harm(joint: Joint) -> int:
     """A ground that does not meet the other's may be a short; two lines exchanged are dead."""
     rails = (RoleClass.GROUND, RoleClass.SUPPLY)
     return harm.SUPPLY_SHORT if any(c.role.cls in rails for c in (joint.a, joint.b)) else harm.DEAD_LINK
-
-
-def undecided_power(judgement: Judgement) -> Iterator[Joint]:
-    """Joints not judged on which an end, or the net's name, is a supply or ground."""
-    for joint, found in judgement.outcomes.items():
-        if not found.judged and carries_power(judgement, joint):
-            yield joint
-
-
-def carries_power(judgement: Judgement, joint: Joint) -> bool:
-    """Whether an end of it, or the net's name, is a supply or ground; through a switch to ground it is meant."""
-    if joint.through and _switched_ground(judgement, joint):
-        return False
-    boards = {judgement.craft.terminations[reference].board for reference in joint.link}
-    if joint.through and len(boards) == 1:
-        return False  # a board's own button or jumper
-    if any(is_coil(judgement.craft, contact) for contact in (joint.a, joint.b)):
-        return False
-    if _is_sensor_on_two_leads(judgement, joint):
-        return False
-    if any(_is_power(contact) for contact in (joint.a, joint.b)) or _is_of_a_pack(judgement, joint):
-        return True
-    nets = {joint.a.net_id, joint.b.net_id}
-    return any(judgement.rail_names.get(net) for net in nets)
-
-
-def _is_of_a_pack(judgement: Judgement, joint: Joint) -> bool:
-    """A lead without a name, of a pack, is live: a balance lead of which nothing says which tap it is."""
-    return any(
-        not contact.label.strip()
-        and contact.role.name != "nc"
-        and judgement.craft.terminations[contact.termination].board in judgement.packs.boards
-        for contact in (joint.a, joint.b)
-    )
-
-
-def _is_sensor_on_two_leads(judgement: Judgement, joint: Joint) -> bool:
-    """A button or sensor on two leads without names: one on a signal, the other on ground, either way round."""
-    for near, far in ((joint.a, joint.b), (joint.b, joint.a)):
-        part = judgement.craft.terminations[near.termination]
-        if part.kind is not Kind.CAPTIVE or len(part.contacts) != 2 or not far.role.is_ground:
-            continue
-        if any(c.role.cls is not RoleClass.UNKNOWN or c.label.strip(" ~0123456789") for c in part.contacts):
-            continue
-        other = next(contact for contact in part.contacts if contact.key != near.key)
-        met = [
-            pair for pair in judgement.by_termination.get(part.reference, ()) if other.key in (pair.a.key, pair.b.key)
-        ]
-        ends = [pair.b if pair.a.key == other.key else pair.a for pair in met]
-        if ends and all(end.role.cls is RoleClass.SIGNAL for end in ends):
-            return True
-    return False
-
-
-def _is_power(contact: Contact) -> bool:
-    role = contact.role
-    readings = role.readings if role.cls is RoleClass.AMBIGUOUS else (role,)
-    return bool(readings) and all(reading.is_supply or reading.is_ground for reading in readings)
-
-
-def _switched_ground(judgement: Judgement, joint: Joint) -> bool:
-    """Through a switch or a resistor something is joined to ground on purpose."""
-    parts = [part for part in joint.through if judgement.craft.terminations[part].kind is Kind.INLINE]
-    fuses = ("F", "FH", "PF", "CB")
-    switched = any(part.rstrip("0123456789").upper() not in fuses for part in parts)
-    return switched and any(contact.role.is_ground for contact in (joint.a, joint.b))

@@ -9,20 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
 from tabside.analysis.joints import passes, passes_role
+from tabside.analysis.layers.clashes import Clashes
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead
 from tabside.model.groups import Groups
 from tabside.model.roles import Rail, Volts
 from tabside.wiring.leads.islands import inside_joined
-
-if TYPE_CHECKING:
-    from tabside.analysis.judgement import Judgement
 
 BATTERY = "battery"
 Carried = float | str | None  # volts of a rail, BATTERY, or not known
@@ -71,26 +68,26 @@ class Circuits(Struct, frozen=True):
     circuits: list[Circuit]
 
 
-def supply_circuits(judgement: Judgement) -> Circuits:
-    craft = judgement.craft
+def supply_circuits(clashes: Clashes) -> Circuits:
+    craft = clashes.craft
     members = [contact for contact in _contacts(craft) if is_supply(contact)]
     pieces = _joined_on_nets(craft, members)
-    fed = _fed_runs(judgement, members)
+    fed = _fed_runs(clashes, members)
     for on_board in _by_board(craft, members).values():
-        rails = [(contact, _carried(judgement, contact, fed)) for contact in on_board]
+        rails = [(contact, _carried(clashes, contact, fed)) for contact in on_board]
         for a, b in _same_rail(rails):
             pieces.join(b.key, a.key)
-    return _circuits(judgement, members, pieces)
+    return _circuits(clashes, members, pieces)
 
 
-def ground_circuits(judgement: Judgement) -> Circuits:
-    craft = judgement.craft
+def ground_circuits(clashes: Clashes) -> Circuits:
+    craft = clashes.craft
     members = [contact for contact in _contacts(craft) if contact.role.is_ground]
     pieces = _joined_on_nets(craft, members)
     for on_board in _by_board(craft, members).values():
         for a, b in pairwise(on_board):
             pieces.join(b.key, a.key)
-    return _circuits(judgement, members, pieces)
+    return _circuits(clashes, members, pieces)
 
 
 def is_supply(contact: Contact) -> bool:
@@ -142,15 +139,15 @@ def _by_board(craft: Craft, members: Iterable[Contact]) -> dict[str, list[Contac
     return found
 
 
-def _fed_runs(judgement: Judgement, members: Iterable[Contact]) -> dict[int, dict[str, Carried]]:
+def _fed_runs(clashes: Clashes, members: Iterable[Contact]) -> dict[int, dict[str, Carried]]:
     """Run -> what each board that states `Gives` there, or names the rail, feeds it with."""
     fed: dict[int, dict[str, Carried]] = {}
     for contact in members:
-        if not contact.takes and not passes(judgement.craft, contact.termination):
-            board = judgement.craft.terminations[contact.termination].board
+        if not contact.takes and not passes(clashes.craft, contact.termination):
+            board = clashes.craft.terminations[contact.termination].board
             said = _said(contact)
             if said is not None:
-                fed.setdefault(judgement.whole_runs[contact.net_id], {})[board] = said
+                fed.setdefault(clashes.whole_runs[contact.net_id], {})[board] = said
     return fed
 
 
@@ -162,12 +159,12 @@ def _said(contact: Contact) -> Carried:
     return volts.low if volts is not None else None
 
 
-def _carried(judgement: Judgement, contact: Contact, fed: Mapping[int, Mapping[str, Carried]]) -> Carried:
+def _carried(clashes: Clashes, contact: Contact, fed: Mapping[int, Mapping[str, Carried]]) -> Carried:
     said = _said(contact)
     if said is not None:
         return said
-    board = judgement.craft.terminations[contact.termination].board
-    others = fed.get(judgement.whole_runs[contact.net_id], {})
+    board = clashes.craft.terminations[contact.termination].board
+    others = fed.get(clashes.whole_runs[contact.net_id], {})
     found = {value for other, value in others.items() if other != board}
     return found.pop() if len(found) == 1 else None
 
@@ -184,8 +181,8 @@ def _same_rail(rails: Sequence[tuple[Contact, Carried]]) -> Iterable[tuple[Conta
             yield a, b
 
 
-def _circuits(judgement: Judgement, members: Sequence[Contact], pieces: Groups[ContactKey]) -> Circuits:
-    craft = judgement.craft
+def _circuits(clashes: Clashes, members: Sequence[Contact], pieces: Groups[ContactKey]) -> Circuits:
+    craft = clashes.craft
     numbers: dict[ContactKey, int] = {}
     nodes: dict[int, Node] = {}
     node_of: dict[ContactKey, int] = {}
@@ -201,17 +198,17 @@ def _circuits(judgement: Judgement, members: Sequence[Contact], pieces: Groups[C
         a, b = (node_of.get(key) for key in lead.ends)
         if a is not None and b is not None and a != b:
             bundles.setdefault((min(a, b), max(a, b)), []).append(lead)
-    clashing = judgement.clashing_runs
-    runs = judgement.whole_runs
+    clashing = clashes.clashing_runs
+    runs = clashes.whole_runs
 
-    def clashes(number: int) -> bool:
+    def is_clashing(number: int) -> bool:
         return any(runs[contact.net_id] in clashing for contact in nodes[number].contacts)
 
-    return Circuits(nodes, node_of, _apart(nodes, bundles, clashes))
+    return Circuits(nodes, node_of, _apart(nodes, bundles, is_clashing))
 
 
 def _apart(
-    nodes: Mapping[int, Node], bundles: Mapping[Ends, list[Lead]], clashes: Callable[[int], bool]
+    nodes: Mapping[int, Node], bundles: Mapping[Ends, list[Lead]], is_clashing: Callable[[int], bool]
 ) -> list[Circuit]:
     """One circuit for each set of nodes that leads join."""
     groups = Groups(nodes)
@@ -221,7 +218,7 @@ def _apart(
     for number in nodes:
         circuit = found.setdefault(groups.root(number), Circuit())
         circuit.nodes.append(number)
-        circuit.clashes = circuit.clashes or clashes(number)
+        circuit.clashes = circuit.clashes or is_clashing(number)
     for ends, leads in bundles.items():
         found[groups.root(ends[0])].bundles[ends] = leads
     return [circuit for circuit in found.values() if circuit.bundles]

@@ -38,7 +38,7 @@ def hops_of(flows: Flows, circuit: Circuit, source: int, known: Mapping[Ends, Fl
         flow = known.get(ends)
         if upper not in so_far or (upper, number) not in bridges or flow is None:
             continue
-        ohm = flows.judgement.wires.bundle_ohm(circuit.bundles[ends])
+        ohm = flows.wires.bundle_ohm(circuit.bundles[ends])
         lost, whole, leads = so_far[upper] if upper != starts[upper] else (0.0, True, ())
         lost += 0.0 if ohm is None else drop_v(ohm, 1.0, flow.amps.typical)
         whole = whole and ohm is not None and flow.amps.whole
@@ -78,7 +78,7 @@ def _back(
     for ends in path:
         leads, flow = flows.ground_bundles[ends], flows.in_grounds.get(ends)
         beside = [lead for lead in leads if lead.link in links] if flow is None else []
-        ohm = flows.judgement.wires.bundle_ohm(beside or leads)
+        ohm = flows.wires.bundle_ohm(beside or leads)
         if ohm is not None and (direct or flow is not None):
             lost.append(drop_v(ohm, 1.0, amps.typical if flow is None else flow.amps.typical))
     return (sum(lost) if lost else None), len(lost) == len(path)

@@ -10,15 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
 from tabside.analysis.current.circuits import Circuit, Circuits, Ends, Node, ground_circuits, supply_circuits
+from tabside.analysis.current.lead_amps import Wires
+from tabside.analysis.layers.clashes import Clashes
 from tabside.model.craft import Craft, Kind, Lead
-
-if TYPE_CHECKING:
-    from tabside.analysis.judgement import Judgement
 
 
 class Amps(Struct, frozen=True):
@@ -50,17 +48,22 @@ class _Tree(Struct, frozen=True):
 class Flows:
     """All currents of a craft that the drawing decides."""
 
-    def __init__(self, judgement: Judgement) -> None:
-        self.judgement = judgement
-        self.craft = judgement.craft
+    def __init__(self, clashes: Clashes) -> None:
+        self._clashes = clashes
+        self.craft = clashes.craft
+
+    @property
+    def wires(self) -> Wires:
+        """The leads as conductors."""
+        return self._clashes.wires
 
     @cached_property
     def supplies(self) -> Circuits:
-        return supply_circuits(self.judgement)
+        return supply_circuits(self._clashes)
 
     @cached_property
     def grounds(self) -> Circuits:
-        return ground_circuits(self.judgement)
+        return ground_circuits(self._clashes)
 
     @cached_property
     def any_stated(self) -> bool:

@@ -51,7 +51,7 @@ def _carrying(flows: Flows, circuits: Circuits, found: dict[Ends, Flow]) -> Iter
     for circuit in circuits.circuits:
         for ends, leads in circuit.bundles.items():
             flow = found.get(ends)
-            parts = flows.judgement.wires.shares(leads) if flow is not None else None
+            parts = flows.wires.shares(leads) if flow is not None else None
             if flow is not None and parts is not None and flow.amps.most > 0:
                 for lead, part in zip(leads, parts, strict=True):
                     yield Carrying(lead, part * flow.amps.most, flow.amps, len(leads))
@@ -64,7 +64,7 @@ def open_leads(flows: Flows) -> list[Lead]:
         for circuits in (flows.supplies, flows.grounds)
         for circuit in circuits.circuits
         for leads in circuit.bundles.values()
-        if not circuit.clashes and flows.judgement.wires.shares(leads) is None
+        if not circuit.clashes and flows.wires.shares(leads) is None
         for lead in leads
     ]
     return list(dict.fromkeys([*flows.undecided(flows.supplies), *flows.undecided(flows.grounds), *unequal]))
@@ -84,7 +84,7 @@ def reaches(flows: Flows) -> Iterator[Reach]:
             flow = flows.in_supplies.get(ends)
             if flow is None:
                 yield _reach(flows, circuit, ends, loads, sources)
-            elif flows.judgement.wires.shares(leads) is None:
+            elif flows.wires.shares(leads) is None:
                 yield Reach(tuple(leads), flow.amps.most, flow.amps.most)
 
 

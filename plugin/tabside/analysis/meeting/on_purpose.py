@@ -8,15 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING
 
+from tabside.analysis.layers.wired import Wired
 from tabside.analysis.meeting.two_poles import two_poles
+from tabside.analysis.packs import Packs
 from tabside.facts.labels.text import clean_label, word_means, words_of
 from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.roles import RoleClass
-
-if TYPE_CHECKING:
-    from tabside.analysis.judgement import Judgement
 
 Pair = frozenset[ContactKey]
 
@@ -29,25 +27,25 @@ _SUPPLY_OUTPUTS = ("OUT+", "OUT-", "O+", "O-", "B+", "B-")  # of a regulator
 _LEGS = re.compile(r"[+-]|M(?:OTOR|OT)?[ _]?\d?[ _]?[+-12AB]|RED|BLACK|RD|BK|YELLOW|BLUE|WHITE|GREEN|BROWN|[12AB]|")
 
 
-def meant_pairs(judgement: Judgement) -> dict[Pair, str]:
+def meant_pairs(wired: Wired, packs: Packs, shunts: Iterable[tuple[Contact, Contact]]) -> dict[Pair, str]:
     """Pairs of contacts that meet on purpose, with the reason."""
     found: dict[Pair, str] = {}
-    found.update(dict.fromkeys(judgement.packs.series, "packs in series"))
-    found.update(dict.fromkeys(_bridged(judgement), "a motor on its bridge, which turns it either way"))
-    found.update(dict.fromkeys(_strapped(judgement), "an input strapped to ground"))
-    found.update(dict.fromkeys(_shunts(judgement), "a shunt on the high side"))
-    found.update(dict.fromkeys(_current_loops(judgement), "a current loop, measured over a resistor to ground"))
+    found.update(dict.fromkeys(packs.series, "packs in series"))
+    found.update(dict.fromkeys(_bridged(wired, packs), "a motor on its bridge, which turns it either way"))
+    found.update(dict.fromkeys(_strapped(wired), "an input strapped to ground"))
+    found.update(dict.fromkeys(_shunts(wired, shunts), "a shunt on the high side"))
+    found.update(dict.fromkeys(_current_loops(wired), "a current loop, measured over a resistor to ground"))
     return found
 
 
-def _bridged(judgement: Judgement) -> Iterator[Pair]:
+def _bridged(wired: Wired, packs: Packs) -> Iterator[Pair]:
     """Leads between two outputs of a bridge and the two leads of a motor, in either order."""
-    craft = judgement.craft
-    for (first, second), joints in judgement.links.items():
+    craft = wired.craft
+    for (first, second), joints in wired.links.items():
         ends = craft.terminations[first], craft.terminations[second]
         for driver, motor in (ends, ends[::-1]):
             leads = len(motor.contacts)
-            if motor.kind not in _MOTOR_KINDS or leads not in (2, 4) or not _is_motor(judgement, motor):
+            if motor.kind not in _MOTOR_KINDS or leads not in (2, 4) or not _is_motor(motor, packs):
                 continue
             met = {contact.key: contact for joint in joints for contact in (joint.a, joint.b)}
             outputs = [contact for contact in met.values() if contact.termination == driver.reference]
@@ -55,9 +53,9 @@ def _bridged(judgement: Judgement) -> Iterator[Pair]:
                 yield from (frozenset((joint.a.key, joint.b.key)) for joint in joints)
 
 
-def _is_motor(judgement: Judgement, part: Termination) -> bool:
+def _is_motor(part: Termination, packs: Packs) -> bool:
     """Two leads without a word of supply, signal or battery on them."""
-    if part.board in judgement.packs.boards or any(contact.gives for contact in part.contacts):
+    if part.board in packs.boards or any(contact.gives for contact in part.contacts):
         return False
     return all(_LEGS.fullmatch(_plain(contact)) for contact in part.contacts)
 
@@ -87,10 +85,10 @@ def _plain(contact: Contact) -> str:
     return clean_label(contact.label).plain or contact.label.strip()
 
 
-def _strapped(judgement: Judgement) -> Iterator[Pair]:
+def _strapped(wired: Wired) -> Iterator[Pair]:
     """A chip select or another input that sets something, on the ground of its own board."""
-    craft = judgement.craft
-    for contacts in judgement.whole_members.values():
+    craft = wired.craft
+    for contacts in wired.whole_members.values():
         grounds = [contact for contact in contacts if contact.role.is_ground]
         boards = {craft.terminations[ground.termination].board for ground in grounds}
         for pin in contacts if len(grounds) > 1 else ():
@@ -107,34 +105,34 @@ def _sets_something(pin: Contact) -> bool:
     return pin.role.cls is RoleClass.UNKNOWN and any(word_means(word, "control") for word in words)
 
 
-def _shunts(judgement: Judgement) -> Iterator[Pair]:
+def _shunts(wired: Wired, shunts: Iterable[tuple[Contact, Contact]]) -> Iterator[Pair]:
     """Each pole of a shunt with what is on its run."""
-    runs = judgement.whole_runs
-    for poles in judgement.shunts:
+    runs = wired.whole_runs
+    for poles in shunts:
         for own in poles:
-            on_run = judgement.whole_members[runs[own.net_id]]
+            on_run = wired.whole_members[runs[own.net_id]]
             yield from (frozenset((own.key, other.key)) for other in on_run if other.termination != own.termination)
 
 
-def shunts_of(judgement: Judgement) -> Iterator[tuple[Contact, Contact]]:
+def shunts_of(wired: Wired) -> Iterator[tuple[Contact, Contact]]:
     """Both poles of a pair in a supply's run, on a board that has its ground elsewhere: a shunt on the high side."""
-    runs = judgement.whole_runs
-    for termination in judgement.ends:
+    runs = wired.whole_runs
+    for termination in wired.ends:
         for plus, minus in _poles(termination):
-            both = [judgement.whole_members[runs[contact.net_id]] for contact in (plus, minus)]
-            if runs[plus.net_id] == runs[minus.net_id] or not _has_other_ground(judgement, termination, minus):
+            both = [wired.whole_members[runs[contact.net_id]] for contact in (plus, minus)]
+            if runs[plus.net_id] == runs[minus.net_id] or not _has_other_ground(wired, termination, minus):
                 continue
             others = [[c for c in contacts if c.termination != termination.reference] for contacts in both]
             if all(on_run and _is_rail(on_run) for on_run in others):
                 yield plus, minus
 
 
-def _current_loops(judgement: Judgement) -> Iterator[Pair]:
+def _current_loops(wired: Wired) -> Iterator[Pair]:
     """A two-wire transmitter's minus on the input that measures it: a resistor carries its current on to ground."""
-    craft = judgement.craft
+    craft = wired.craft
     resistors = list(two_poles(craft, "R"))
     on_net: dict[int, list[Contact]] = {}
-    for end in judgement.ends if resistors else ():
+    for end in wired.ends if resistors else ():
         for contact in end.contacts:
             on_net.setdefault(contact.net_id, []).append(contact)
     for resistor in resistors:
@@ -164,14 +162,14 @@ def _poles(termination: Termination) -> Iterator[tuple[Contact, Contact]]:
                 yield plus, minus
 
 
-def _has_other_ground(judgement: Judgement, termination: Termination, minus: Contact) -> bool:
+def _has_other_ground(wired: Wired, termination: Termination, minus: Contact) -> bool:
     """Whether the board's ground is joined at a contact that is called so."""
-    run = judgement.whole_runs[minus.net_id]
+    run = wired.whole_runs[minus.net_id]
     return any(
         contact.role.is_ground
         and contact.key != minus.key
-        and contact.key in judgement.joined
-        and judgement.whole_runs[contact.net_id] != run
-        for end in judgement.terminations_of_board.get(termination.board, ())
+        and contact.key in wired.joined
+        and wired.whole_runs[contact.net_id] != run
+        for end in wired.terminations_of_board.get(termination.board, ())
         for contact in end.contacts
     )

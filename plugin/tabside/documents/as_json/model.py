@@ -19,12 +19,12 @@ from tabside.documents.as_json.possible import must_be_possible
 from tabside.errors import TabsideError
 from tabside.facts.ampacity import usable_tables
 from tabside.facts.families import family_ids
-from tabside.model.board import HeldBoard
 from tabside.model.craft import (
     Cable,
     Craft,
     CraftSettings,
     Crowding,
+    HeldBoard,
     Lead,
     NamedTogether,
     Oddity,
