@@ -4,6 +4,7 @@ import pytest
 
 from fixture_kit import FIXTURES
 from tabside.analysis import judgement, lead_ends
+from tabside.analysis.layers import wired
 from tabside.cli import main
 
 BOAT = FIXTURES / "survey_boat" / "rev_b" / "survey_boat.kicad_sch"
@@ -26,7 +27,7 @@ def counted(monkeypatch):
 
     monkeypatch.setattr(judgement.Judgement, "__init__", analysed)
     monkeypatch.setattr(lead_ends, "how_leads_are_made", made)
-    monkeypatch.setattr(judgement, "how_leads_are_made", made)
+    monkeypatch.setattr(wired, "how_leads_are_made", made)
     return times
 
 
@@ -46,4 +47,4 @@ def test_only_the_analysis_works_out_how_leads_are_made():
         for path in folder.rglob("*.py")
         if "how_leads_are_made(" in path.read_text(encoding="utf-8")
     }
-    assert asking == {"analysis/lead_ends.py", "analysis/judgement.py"}
+    assert asking == {"analysis/lead_ends.py", "analysis/layers/wired.py"}
