@@ -64,3 +64,8 @@ def test_the_field_outranks_the_value():
 def test_a_number_without_end_is_no_rating(text):
     """Nor does it take long: minutes, where each of its digits is tried as the first."""
     assert read_rating({"Rating": text}, text) == PartRating(None, None)
+
+
+@pytest.mark.parametrize(("value", "volts"), [("5V0", 5.0), ("3V3", 3.3), ("BZX84C5V1", 5.1), ("25V47u", None)])
+def test_volts_with_their_letter_for_a_point(value, volts):
+    assert read_rating({}, value).volts == volts

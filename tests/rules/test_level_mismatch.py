@@ -126,3 +126,16 @@ def test_the_wiper_of_a_part_with_its_own_leads():
 )
 def test_wipers_that_are_right(symbols):
     assert not findings_of(level_mismatch, *symbols)
+
+
+def test_a_thermistor_lets_its_rail_through_when_it_is_hot():
+    hot = two_pin("TH1", "V", "W", value="10k", lib_id="Device:Thermistor_NTC")
+    symbols = [symbol for symbol in pot("V") if symbol.reference != "RV1"]
+    (found,) = findings_of(level_mismatch, *symbols, hot)
+    assert found.severity is Severity.ERROR and "TH1" in found.message
+
+
+def test_an_output_by_its_pin_type_is_a_sure_driver():
+    sensor = plug("J9", "A G", board="hall", signals="VIOUT, GND", types={1: "output"}, level="5V")
+    pilot = plug("J1", "A G", board="pilot", signals="ADC, GND", level_max="3.3V")
+    assert [each.severity for each in findings_of(level_mismatch, sensor, pilot)] == [Severity.ERROR]

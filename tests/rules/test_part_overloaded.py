@@ -46,6 +46,7 @@ def told(symbol):
         pytest.param(part("D1", "SMBJ5.0A", "Device:D_TVS", "K A"), "above 5 V", id="a suppressor"),
         pytest.param(part("D1", "BZX84C5V1", "Device:D_Zener", "K A"), "above 5.1 V", id="a Zener diode by its number"),
         pytest.param(part("D1", "12V", "Device:D_Zener", "K A"), "above 12 V", id="a Zener diode by its volts"),
+        pytest.param(part("D1", "SMBJ12CA", "Device:D_TVS", "A1 A2"), "above 12 V", id="a suppressor of both ways"),
     ],
 )
 def test_what_burns_is_told(symbol, words):
@@ -75,3 +76,9 @@ def test_quiet(symbol):
 def test_a_value_without_end_names_no_volts():
     """Nor does it take long: minutes, where the number is looked for behind each of its letters anew."""
     assert "above" not in told(part("D1", "C_" * 50_000, "Device:D_Zener", "K A"))
+
+
+@pytest.mark.parametrize(("value", "undecided"), [("1R", 1), ("100R", 0)])
+def test_what_surely_burns_leaves_the_verdict_open(value, undecided):
+    (found,) = findings_of(part_overloaded, PACK, DRIVE, part("R1", value, "Device:R"), GND)
+    assert found.undecided == undecided

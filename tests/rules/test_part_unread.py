@@ -163,3 +163,16 @@ def test_parts_that_only_meet_each_other_are_met_by_wires():
         part_unread, symbol("U1", "A B", "own:one", ["P", "Q"]), symbol("U2", "A C", "own:two", ["R", "S"])
     )
     assert found.severity is Severity.WARNING
+
+
+@pytest.mark.parametrize(
+    "pins",
+    [
+        pytest.param({"1": "VI", "2": "GND", "3": "VO"}, id="a linear regulator"),
+        pytest.param({"1": "+Vin", "2": "-Vin", "3": "+Vout", "4": "-Vout"}, id="a converter"),
+    ],
+)
+def test_a_regulator_that_no_field_calls_a_board_leaves_the_verdict_open(pins):
+    regulator = plug("U1", dict.fromkeys(pins, "N") | {"1": "V", "2": "G"}, lib_id="Own:U", names=pins)
+    made = craft(pads("TP1", "V G", board="hub", signals="12V, GND"), regulator)
+    assert check_craft(made).outcome is Outcome.NOT_DECIDED

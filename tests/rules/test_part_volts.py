@@ -45,3 +45,8 @@ def test_a_part_for_few_volts_on_the_pack(symbol):
 )
 def test_quiet(symbol):
     assert not findings_of(part_volts, PACK, symbol, RAIL)
+
+
+def test_then_the_verdict_is_not_decided():
+    (found,) = findings_of(part_volts, PACK, part("LA1", "5V0", "Device:Lamp"))
+    assert found.undecided and "5 V" in found.message

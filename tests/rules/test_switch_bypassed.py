@@ -69,3 +69,8 @@ def test_a_switch_in_the_minus_that_a_signal_cable_goes_around(reference):
 )
 def test_in_a_minus_that_nothing_goes_around_it_is_quiet(symbols):
     assert not findings_of(switch_bypassed, PACK, *symbols)
+
+
+def test_a_part_without_a_word_behind_a_fuse_is_something_connected():
+    regulator = plug("U1", {"1": "Q", "2": "G"}, lib_id="Own:U", names={"1": "VI", "2": "GND"})
+    assert not findings_of(switch_bypassed, PACK, two_pin("F1", "P", "Q"), regulator)

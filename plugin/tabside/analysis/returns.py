@@ -9,7 +9,7 @@ from msgspec import Struct
 from tabside.analysis.joints import Joint, is_coil
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.layers.wired import Link
-from tabside.analysis.meeting.agreement import LOAD_ENDS
+from tabside.analysis.meeting.agreement import LOAD_ENDS, WIPER
 from tabside.analysis.meeting.outcome import Cause
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.findings import Severity
@@ -73,7 +73,7 @@ def missing_returns(judgement: Judgement) -> Iterator[NoReturn]:
 
 
 _NO_OWN_CURRENT = frozenset(
-    ("cell_tap", "relay_contact", "anode", "cathode", *LOAD_ENDS)
+    ("cell_tap", "relay_contact", "anode", "cathode", WIPER, *LOAD_ENDS)
 )  # it returns where it came from
 
 

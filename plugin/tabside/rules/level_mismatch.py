@@ -151,6 +151,8 @@ def _may_listen(contact: Contact) -> bool:
 
 def _is_sure(driver: Contact) -> bool:
     """Whether the driver is one by its name, its pin type or its bus."""
+    if driver.pin_type == "output":
+        return True
     return driver.role.cls is RoleClass.SIGNAL and driver.role.direction in (Direction.DRIVES, Direction.BOTH)
 
 

@@ -292,6 +292,8 @@ def _not_fed(judgement: Judgement, told: set[ContactKey]) -> Iterator[Finding]:
         supplies = [contact for contact in contacts if contact.role.is_supply and not contact.gives]
         if not supplies or any(contact.key in told or contact.flagged_empty for contact in supplies):
             continue
+        if any(contact.net_id in judgement.unread_nets for contact in supplies):
+            continue  # by a regulator, for example, which is told
         joined = [contact for contact in contacts if not _open(judgement, contact)]
         if not joined or any(c.role.is_supply or not c.role.judged or c.role.cls is RoleClass.PHASE for c in joined):
             continue

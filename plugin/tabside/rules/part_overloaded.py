@@ -25,7 +25,7 @@ def part_overloaded(judgement: Judgement) -> Iterator[Finding]:
     Accept: a brake or dump resistor that is switched, with its watts looked up.
     Passes: a resistor up to the watts in its Value, or up to half a watt; an LED with a resistor in series, or with
     volts in its Value; a suppressor for the volts of its supply.
-    Warns: more than that.
+    Warns: more than that.  But for resistors up to 5 W the verdict is then "not decided": by its Value the part burns.
     Source: watts are volts squared by ohms; half a watt and 25 % above a diode's volts are common practice, no source;
     the volts in a suppressor's number are from memory.
     """
@@ -45,4 +45,5 @@ def _finding(judgement: Judgement, found: Overloaded) -> Finding:
         fix=found.fix,
         where=(where, *([at_contact(judgement.craft, supply)] if supply is not None else [])),
         harm=harm.HEAT,
+        undecided=int(found.sure),
     )

@@ -17,6 +17,7 @@ from tabside.rules.rule import check
 from tabside.words.contacts import counted, listed
 
 _CELLS = re.compile(r"(?<!\w)\d{1,2}S(?!\w)|LI-?(?:PO|ION|FE)|BATT?ERY", re.IGNORECASE)
+_REGULATOR = frozenset(("VI", "VO"))  # pins of KiCad's regulators [K]
 _FIX = "If it is a board or has leads of its own, give its symbol (or its sheet) a field Board"
 
 
@@ -84,12 +85,24 @@ def _shared_nets(craft: Craft, parts: Sequence[Part]) -> frozenset[int]:
 
 def _power_pins(part: Part, shared: Collection[int]) -> list[PartPin]:
     """Its pins of power that something else meets, when names or Value say that it has a supply and a ground."""
-    pack = _is_pack(part.value)
-    roles = {pin.number: read_label(pin.name) for pin in part.pins}
-    if not pack and not {RoleClass.SUPPLY, RoleClass.GROUND} <= {role.cls for role in roles.values()}:
+    if _is_pack(part.value):
+        return [pin for pin in part.pins if pin.net_id in shared]
+    classes = {pin.number: _class_of(part, pin) for pin in part.pins}
+    if not {RoleClass.SUPPLY, RoleClass.GROUND} <= set(classes.values()):
         return []
-    power = [pin for pin in part.pins if pack or roles[pin.number].is_supply or roles[pin.number].is_ground]
+    power = [pin for pin in part.pins if classes[pin.number] in (RoleClass.SUPPLY, RoleClass.GROUND)]
     return [pin for pin in power if pin.net_id in shared]
+
+
+def _class_of(part: Part, pin: PartPin) -> RoleClass:
+    """What a pin is by its name; of a regulator VI and VO are no video, and -Vin beside +Vin is its ground."""
+    names = {other.name.upper() for other in part.pins}
+    name = pin.name.upper()
+    if name in _REGULATOR and names >= _REGULATOR:
+        return RoleClass.SUPPLY
+    if name.startswith("-") and f"+{name[1:]}" in names:
+        return RoleClass.GROUND
+    return read_label(pin.name).cls
 
 
 def _is_pack(value: str) -> bool:

@@ -28,7 +28,7 @@ def part_volts(judgement: Judgement) -> Iterator[Finding]:
     Fix: feed it from a rail of its volts, or take one for this supply.
     Accept: a part whose Value is no voltage of its own.
     Passes: a part of 12 V on 14.4 V; one that states Takes; a Value without volts; ends that no stated supply meets.
-    Warns: more than a quarter above the volts in Value or Rating.
+    Warns: more than a quarter above the volts in Value or Rating.  The verdict is then "not decided".
     Source: the drawing's own Value; a quarter is common practice, no source.
     """
     craft = judgement.craft
@@ -51,4 +51,5 @@ def _finding(judgement: Judgement, part: Termination, ends: list[Contact], made_
         fix="Feed it from a rail of its volts, take one for this supply, or state its Takes.",
         where=at_contacts(judgement.craft, ends),
         harm=harm.TOO_MANY_VOLTS,
+        undecided=1,
     )

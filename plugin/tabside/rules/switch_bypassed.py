@@ -86,7 +86,8 @@ def _around(judgement: Judgement, part: Termination, a: Contact, b: Contact) -> 
 def _nowhere(judgement: Judgement, part: Termination, a: Contact, b: Contact) -> Iterator[Finding]:
     """One side is connected, and the other meets nothing: the load is on the wrong side of it."""
     for used, idle in ((a, b), (b, a)):
-        if used.key in judgement.joined and idle.key not in judgement.joined and not idle.flagged_empty:
+        met = idle.key in judgement.joined or idle.net_id in judgement.unread_nets
+        if used.key in judgement.joined and not met and not idle.flagged_empty:
             value = f" ({part.value})" if part.value else ""
             yield Finding(
                 rule="switch-bypassed",

@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from attacks import craft_kinds, fresh_look, later, mixtures, on_the_bench, power, signals, sound, third_look
+from attacks import (
+    craft_kinds,
+    fresh_look,
+    kicad_symbols,
+    later,
+    mixtures,
+    on_the_bench,
+    power,
+    signals,
+    sound,
+    third_look,
+)
 
 HARMFUL = (
     *power.TEXT,
@@ -22,6 +33,7 @@ HARMFUL = (
     *on_the_bench.HARMFUL,
     *fresh_look.HARMFUL,
     *craft_kinds.HARMFUL,
+    *kicad_symbols.HARMFUL,
 )
 SOUND = (
     *sound.TEXT,
@@ -37,5 +49,6 @@ SOUND = (
     *on_the_bench.SOUND,
     *fresh_look.SOUND,
     *craft_kinds.SOUND,
+    *kicad_symbols.SOUND,
 )
 ALL = (*HARMFUL, *SOUND)

@@ -128,3 +128,28 @@ def test_two_voltages_of_one_contact_are_told():
     for field in ("gives", "takes"):
         (oddity,) = craft(plug("J1", "a b", signals="VCC, GND", **{field: "1:5V 0.1A; 1:3.3V 0.2A"})).oddities
         assert 'says "1:5V 0.1A" and "1:3.3V 0.2A" of contact 1' in oddity.message
+
+
+@pytest.mark.parametrize(
+    ("gives", "contact_volts"), [("OUT+:5V 3A", (5, 5)), ("out+: 5V", (5, 5)), ("1:5V", (5, 5)), ("VIN:5V", None)]
+)
+def test_a_rail_is_bound_by_the_name_of_a_contact_too(gives, contact_volts):
+    made = craft(plug("J1", "A B C D", signals="OUT+, OUT-, AUX+, AUX-", gives=gives))
+    rails = contact(made, "J1:1").gives
+    assert [rail.volts for rail in rails] == ([Volts(*contact_volts)] if contact_volts else [])
+    assert bool(made.oddities) is (contact_volts is None)
+
+
+def test_the_minus_beside_a_plus_with_rails_is_its_ground():
+    made = craft(plug("J1", "A B C", signals="VT+, VT-, Q-", gives="1:48V 3A"))
+    assert contact(made, "J1:2").role.is_ground
+    assert contact(made, "J1:3").role.cls is RoleClass.UNKNOWN
+
+
+@pytest.mark.parametrize(
+    ("lib_id", "direction"), [("Connector:USB_A", Direction.UNKNOWN), ("Own:USB", Direction.LISTENS)]
+)
+def test_power_pins_of_the_connectors_of_the_library_say_nothing(lib_id, direction):
+    """VBUS of KiCad's USB_A is a power input, and a host has this socket: it gives there [K]."""
+    made = craft(plug("J1", "A G", lib_id=lib_id, names=["VBUS", "GND"], types={1: "power_in", 2: "power_in"}))
+    assert contact(made, "J1:1").role.direction is direction

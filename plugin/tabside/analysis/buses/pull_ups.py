@@ -13,6 +13,7 @@ from tabside.analysis.meeting.two_poles import two_poles
 from tabside.model.craft import Contact, Craft
 from tabside.model.roles import RoleClass
 
+_THERMISTORS = ("TH", "NTC", "PTC", "RT")
 LEAST_OHM = 1.0  # what is less is a shunt, or an M written as m: no half of a divider.  Common practice, no source.
 
 
@@ -39,8 +40,8 @@ def pull_ups(judgement: Judgement) -> Iterator[PullUp]:
 
 
 def _on_rails(judgement: Judgement) -> Iterator[tuple[str, float, int]]:
-    """Resistors with the volts of the rail at one side, and the net at the other."""
-    for resistor in two_poles(judgement.craft, "R"):
+    """Resistors, thermistors too, with the volts of the rail at one side, and the net at the other."""
+    for resistor in two_poles(judgement.craft, "R", *_THERMISTORS):
         for rail, line in (resistor.nets, resistor.nets[::-1]):
             contacts = judgement.solid_members.get(judgement.solid_runs.get(rail, -1), [])
             volts = _rail_volts(judgement, rail, contacts)

@@ -20,7 +20,9 @@ _BLADE = re.compile(
     r"(?<!\w)(?:ATO|ATC|ATOF|ATM|APM|APX|MINI|MAXI|MIDI|MEGA|ANL|BLADE)[ _-]+(\d{1,9}(?:[.,]\d+)?)(?!\s*\w)",
     re.IGNORECASE,
 )
-_VOLTS = re.compile(r"(?<!\d)(\d{1,9}(?:[.,]\d+)?)\s*(k?)(?:V(?:DC)?W?|WV(?:DC)?)(?![\w])", re.IGNORECASE)
+_VOLTS = re.compile(
+    r"(?<![\d.,])(?:(\d{1,9}(?:[.,]\d+)?)\s*(k?)(?:V(?:DC)?W?|WV(?:DC)?)|(\d{1,3})V(\d))(?![\w])", re.IGNORECASE
+)  # 5V0 is 5 V
 RATING = "rating"
 
 
@@ -69,7 +71,7 @@ def _read(text: str) -> PartRating:
     amps, volts = _AMPS.search(text), _VOLTS.search(text)
     return PartRating(
         _amps(amps) if amps is not None else _blade_amps(text),
-        None if volts is None else _number(volts[1]) * (1000.0 if volts[2] else 1.0),
+        None if volts is None else _number(volts[1] or f"{volts[3]}.{volts[4]}") * (1000.0 if volts[2] else 1.0),
     )
 
 

@@ -15,6 +15,7 @@ from tabside.analysis.meeting.diodes import CATHODE, pole_of
 from tabside.analysis.meeting.resistors import read_ohm
 
 UNSTATED_W = 0.5  # what a resistor of which nothing is said takes at most; common practice, no source
+_GLOWS_W = 5.0  # more than any small resistor takes; common practice, no source
 CONDUCTS_AT = 1.25  # times the volts that a suppressor or a Zener diode is named by; common practice, no source
 _WATTS = re.compile(r"(?<![\w.,])(\d{1,4}(?:[.,]\d+)?|\d{1,2}/\d{1,2})\s*W(?:att)?s?(?![\w])", re.IGNORECASE)
 _OWN_VOLTS = re.compile(r"\d\s*V(?:DC)?(?![\w])", re.IGNORECASE)  # of a light with a resistor of its own: "LED 12V"
@@ -30,6 +31,7 @@ class Overloaded(Struct, frozen=True):
     across: Across
     why: str
     fix: str
+    sure: bool = True  # not a resistor a little above what it usually takes
 
 
 def overloaded(judgement: Judgement) -> Iterator[Overloaded]:
@@ -56,6 +58,7 @@ def _resistor(across: Across) -> Overloaded | None:
         if made_for is None
         else f"{takes}, and is made for {made_for:g} W",
         "Take a larger value, or write the watts that it is made for into its Value, for example 10R 50W.",
+        watts > _GLOWS_W,
     )
 
 
@@ -82,11 +85,12 @@ def _light(across: Across) -> Overloaded | None:
 
 
 def _conducting(across: Across) -> Overloaded | None:
-    """A suppressor or Zener diode that stands the right way round and conducts below what the supply reaches."""
+    """A suppressor or Zener diode that conducts below what the supply reaches: the right way round, or either way."""
     part = across.part
     if letters_of(part.reference) not in DIODES or is_light(part) or across.reach_v is None:
         return None
-    if pole_of(across.on_supply[1]) != CATHODE:
+    both_ways = {across.on_supply[1], across.on_ground[1]} == {"A1", "A2"}  # KiCad's suppressor of both ways [K]
+    if pole_of(across.on_supply[1]) != CATHODE and not both_ways:
         return None
     volts = _blocks_v(across)
     if volts is None or across.reach_v <= volts * CONDUCTS_AT:

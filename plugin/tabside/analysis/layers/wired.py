@@ -66,6 +66,11 @@ class Wired:
         return frozenset(crowded | {key for lead in self.craft.leads for key in lead.ends})
 
     @cached_property
+    def unread_nets(self) -> frozenset[int]:
+        """Nets on which a part stands that Tabside has no word for: something may be connected there."""
+        return frozenset(pin.net_id for part in self.craft.parts if part.unread for pin in part.pins)
+
+    @cached_property
     def solid_runs(self) -> dict[int, int]:
         """Runs over every in-line part but resistors, which let a pull-up or a divider meet a signal."""
         return runs_of(self.craft, but="R")

@@ -68,6 +68,7 @@ from tabside.wiring.terminations.signals import (
 )
 from tabside.wiring.terminations.symbols import Gathered
 
+_CONNECTORS = "Connector:"  # KiCad's own library of sockets and plugs
 _LEVEL_ENDS = frozenset(")Vv0123456789")  # TX (5V), TX_5V, TX_3V3
 CONNECTOR_LETTERS = frozenset(("J", "P", "X", "CN", "CON"))
 # Pin names of KiCad's symbols of batteries and solar cells [K], as their leads are called.
@@ -303,7 +304,8 @@ def _with_contacts(
     names = list(labels.values())
     unused = {n for n, name in labels.items() if is_not_used(name) and not is_relay_contact(name, names)}
     labels = {number: "" if number in unused else name for number, name in labels.items()}
-    roles = roles_by_type_and_label(labels, {number: pin.electrical for number, pin in part.pins.items()})
+    types = _pin_types(part)
+    roles = roles_by_type_and_label(labels, types)
     no_pins = {number for number, pin in part.pins.items() if pin.electrical == "no_connect"}
     roles |= {number: role_named("nc", said_by="field") for number in unused | no_pins}
     if _is_balance_plug(termination, labels):
@@ -335,7 +337,7 @@ def _with_contacts(
                 role=role,
                 net=drawing.nets[pin.net].name,
                 net_id=pin.net,
-                pin_type=pin.electrical,
+                pin_type=types[number],
                 flagged_empty=number in unused or pin.flagged_no_connect or pin.electrical == "no_connect",
                 place=part.places[number],
                 leads_max=leads_max,
@@ -348,6 +350,17 @@ def _with_contacts(
             )
         )
     return replace(termination, contacts=tuple(contacts))
+
+
+def _pin_types(part: Gathered) -> dict[str, str]:
+    """The pin types of a symbol; power pins of KiCad's connectors are those of the plug in them, and say nothing.
+
+    Of a USB socket VBUS is a power input there, of a micro USB socket an output [K].
+    """
+    types = {number: pin.electrical for number, pin in part.pins.items()}
+    if not part.first.lib_id.startswith(_CONNECTORS):
+        return types
+    return {number: "passive" if text.startswith("power_") else text for number, text in types.items()}
 
 
 def _level_of_name(role: Role) -> Volts | None:
