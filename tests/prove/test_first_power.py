@@ -590,7 +590,7 @@ def test_the_limiter_goes_where_the_first_fuse_is_and_a_branch_gets_its_own_befo
     )
     said = " ".join(row.do for row in found.rows)
     assert "fuse out of F1; a smoke stopper" in said and "F1 and F2" not in said
-    assert "Fuse into F2. Smoke stopper in place of the fuse in F1: " in said
+    assert "See that the fuse is in F2. Smoke stopper in place of the fuse in F1: " in said
     assert "a switch between pack and smoke stopper" not in said  # SW1 lies behind it
     expected = [row.expect for row in found.rows if "the pack's volts" in row.expect]
     assert expected and all("at most 16.8 V" in each for each in expected)  # 14.8 V is what four cells go by
@@ -637,7 +637,7 @@ def test_the_fuses_behind_a_packs_plug_go_in_before_the_limiter():
         pads("P1", "ON GND", board="drive", signals="VBAT, GND", takes="9-26V 9A"),
         pads("P2", "LIT GND", board="lamp", signals="VBAT, GND", takes="9-26V 0.3A"),
     )
-    assert any("Fuse into F1 and F2. Into the craft's plug for pack/X1" in row.do for row in found.rows)
+    assert any("See that the fuses are in F1 and F2. Into the craft's plug for pack/X1" in row.do for row in found.rows)
 
 
 def test_a_fuse_in_a_packs_lead_is_in_before_its_plug_is_metered():
@@ -652,5 +652,5 @@ def test_a_fuse_in_a_packs_lead_is_in_before_its_plug_is_metered():
     )
     said = [row.do for row in found.rows]
     (metered,) = [n for n, do in enumerate(said) if "onto the plug of pack" in do]
-    assert "nothing on its output; fuse into F1" in said[metered]
-    assert not any("Fuse into F1" in do for do in said)
+    assert "nothing on its output; fuse in F1" in said[metered]
+    assert not any("fuse is in F1" in do for do in said)

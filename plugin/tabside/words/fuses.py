@@ -23,6 +23,12 @@ def put_in(names: Iterable[str]) -> str:
     return f"put the fuse into {_all(names)}"
 
 
+def see_in(names: Iterable[str]) -> str:
+    """ "See that the fuse is in F1": the tests before may have left it there."""
+    told = list(dict.fromkeys(names))
+    return f"See that the {'fuses are' if told[1:] else 'fuse is'} in {_all(told)}"
+
+
 def put_back(names: Iterable[str]) -> str:
     return f"put the fuse back into {_all(names)}"
 

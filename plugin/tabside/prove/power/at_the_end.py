@@ -14,7 +14,9 @@ def plug_in_rest(stages: Stages) -> None:
     left = [
         cable.mark
         for cable in stages.craft.cables
-        if not set(cable.leads) & stages.plugged and not any(stages.is_pack_lead(mark) for mark in cable.leads)
+        if not set(cable.leads) & stages.plugged
+        and stages.supplies.pluggable(cable.leads)
+        and not any(stages.is_pack_lead(mark) for mark in cable.leads)
     ]
     if left:
         stages.stage("cables that bring no supply to a new board, one at a time")

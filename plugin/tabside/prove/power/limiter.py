@@ -13,6 +13,7 @@ from tabside.prove.power.supplies import Supplies
 from tabside.wiring.terminations.part_kinds import TAKEN_OUT
 from tabside.words.cautions import SUPPLY_LIMIT
 from tabside.words.contacts import begun, listed, termination_name
+from tabside.words.fuses import see_in
 
 
 def limiter_of(supplies: Supplies) -> Limiter:
@@ -63,7 +64,7 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
     if is_plugged(supplies, fed):
         how = f"a smoke stopper onto the plug of {packs}, plus on plus, minus on minus; nothing on its output"
         if fuses := _fuses_before_a_plug(supplies, fed):
-            how = f"{how}; fuse into {listed(fuses)}"
+            how = f"{how}; fuse in {listed(fuses)}"
     elif fuses := _fuses(supplies, fed):
         how = f"fuse out of {listed(fuses)}; a smoke stopper onto the side of it that leads to the pack, {free}"
     else:
@@ -84,7 +85,7 @@ def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Li
     if plugs := _plugs(supplies, fed):
         is_in = _fuses_before_a_plug(supplies, fed)
         fuses = [each for each in (*_fuses(supplies, fed), *_branch_fuses(supplies, fed)) if each not in is_in]
-        fused = f"Fuse into {listed(fuses, len(fuses))}. " if fuses else ""
+        fused = f"{see_in(fuses)}. " if fuses else ""
         begin = f"{fused}Into {listed(list(plugs.values()))}, plus on plus, minus on minus: "
         stopper = f"the output of the smoke stopper in the lead of {packs}"
         if limiter.bench_supply:
@@ -92,7 +93,7 @@ def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Li
         return f"{begin}{stopper}"
     if fuses := _fuses(supplies, fed):
         others = _branch_fuses(supplies, fed)
-        behind = f"Fuse into {listed(others)}. " if others else ""
+        behind = f"{see_in(others)}. " if others else ""
         return f"{behind}Smoke stopper in place of the fuse in {listed(fuses)}: with it out of there the pack is out"
     return (
         f"Smoke stopper between the pad and the bare end of the plus lead of {packs}, before that joint is soldered: "

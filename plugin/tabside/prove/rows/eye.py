@@ -135,9 +135,10 @@ def _place(world: World, mistake: Mistake) -> tuple[str, str]:
         return PLUGGING, _first_of_its_kind(world, mistake.at[0][0])
     if mistake.kind in _AT_JOINTS:
         return _at_joint(world, mistake.at[0][0], mistake.leads)
-    if mistake.kind is MistakeKind.LEFT_OUT:
-        return world.group(mistake.leads[0]), mistake.at[-1][0]
-    return world.group(mistake.leads[0]), mistake.at[0][0]
+    place = mistake.at[-1 if mistake.kind is MistakeKind.LEFT_OUT else 0][0]
+    if world.passes_on(place):  # made with its last wire, whichever sheet that is on
+        return _at_joint(world, place, mistake.leads)
+    return world.group(mistake.leads[0]), place
 
 
 def _first_of_its_kind(world: World, reference: str) -> str:
@@ -158,7 +159,7 @@ def _row(world: World, group: str, place: str, mistakes: list[Mistake], own: Seq
         mark
         for mistake in mistakes
         for mark in mistake.leads
-        if group == PLUGGING or mistake.kind in _AT_JOINTS or world.group(mark) == group  # the sheet on which it stands
+        if group == PLUGGING or mistake.kind in _AT_JOINTS or world.passes_on(place) or world.group(mark) == group
     }
     leads |= set(own)
     cable = None
@@ -166,6 +167,7 @@ def _row(world: World, group: str, place: str, mistakes: list[Mistake], own: Seq
         cable = next(made.lead.cable for mark, made in world.made.items() if world.group(mark) == group)
     termination = world.craft.terminations[place]
     name = termination_name(world.craft, place)
+    at_joints = world.passes_on(place) or any(_is_soldered(world, mark, place) for mark in own)
     return with_id(
         Measurement(
             group=group,
@@ -176,7 +178,7 @@ def _row(world: World, group: str, place: str, mistakes: list[Mistake], own: Seq
             look_at=name,
             expect="; ".join(_sentences(world, place, mistakes, own)),
             kind=RowKind.LOOK,
-            when=_when(group, mistakes, joints=any(_is_soldered(world, mark, place) for mark in own)),
+            when=_when(group, mistakes, joints=at_joints),
             cable=cable,
             where=End(At.CONTACT, termination.board, place),
             meter=EYE,
@@ -190,7 +192,7 @@ def _is_soldered(world: World, mark: str, place: str) -> bool:
 
 
 def _when(group: str, mistakes: Iterable[Mistake], *, joints: bool) -> When:
-    """`joints`: a part's own leads are soldered there."""
+    """`joints`: a part's own leads are soldered there, or it is a splice or an in-line part."""
     kinds = {mistake.kind for mistake in mistakes}
     if group == PLUGGING:
         return When.CRAFT

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
+from tabside.analysis.joints import letters_of
 from tabside.analysis.lead_ends import EndKind
 from tabside.facts.wire import gauge_text
 from tabside.model.craft import ContactKey
 from tabside.prove.bench.grounds import known_ground, named_ground
-from tabside.prove.bench.world import PlaceKind, World
+from tabside.prove.bench.world import SWITCHES, PlaceKind, World
 from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
 from tabside.prove.rows.candidates import Candidate
 from tabside.prove.rows.limits import Limit, below_words, limit_of
+from tabside.wiring.terminations.part_kinds import TAKEN_OUT
 from tabside.words.contacts import listed, termination_name
 from tabside.words.lengths import tenths_up
 
@@ -196,8 +198,8 @@ class Words:
             lead = self._world.made[candidate.where.lead].lead
             notes.append(f"{gauge_text(lead.gauge_awg or 0)} AWG, {tenths_up(lead.length_mm or 0):g} mm")
         notes += limit.notes if limit else ()
-        if candidate.when is When.SPLICED or (candidate.when is not When.LOOSE and self._inline(candidate.plugged)):
-            notes.append("fuses in, switches on")
+        if candidate.when is not When.LOOSE:
+            notes += self._on(candidate.plugged)
         bare = [end for end in (*candidate.joined, *candidate.open) if end.at is At.BARE and not self._is_joint(end)]
         here = candidate.where.at is At.BARE and not self._is_joint(candidate.where)
         if candidate.when is When.LOOSE and (here or any(end in candidate.joined for end in bare)):
@@ -214,8 +216,12 @@ class Words:
         but = (candidate.where.termination, *self._measured(candidate))
         return bool(named_ground(self._world, candidate.where.board, but))
 
-    def _inline(self, references: Iterable[str]) -> bool:
-        return any(self._world.passes_on(reference) for reference in references)
+    def _on(self, plugged: Iterable[str]) -> list[str]:
+        """How the fuses and switches stand through which the meter goes."""
+        letters = {letters_of(reference) for reference in plugged if self._world.passes_on(reference)}
+        on = ["fuses in"] if letters & TAKEN_OUT else []
+        on += ["switches on"] if letters & SWITCHES else []
+        return [", ".join(on)] if on else []
 
 
 def row_words(row: Measurement) -> str:

@@ -39,7 +39,7 @@ ALONE = Company()
 
 def solder_all(sheet: LooseSheet) -> None:
     """What carries no voltage: what is measured while it is soldered at one place alone is soldered there first."""
-    cold, before = sheet.cold, list[str]()
+    cold, before, shown = sheet.cold, list[str](), list[str]()
     joints = list(_in_company([*sheet.late, *sheet.joints_now(cold)], sheet))
     sheet.test(sheet.moments.at_once(), "test now, before a joint of this sheet", cold)
     for termination in soldering_order({joint.end.key[0] for joint, _ in joints}, sheet.moments):
@@ -48,8 +48,8 @@ def solder_all(sheet: LooseSheet) -> None:
             solder(joint, sheet, company)
         rows = sheet.moments.after([*before, termination], before)
         loose = "the loose plug for " if INTO_PLUGS & {joint.end.kind for joint, _ in here} else ""
-        done = f"{loose}{sheet.steps.shown(termination)} soldered"
-        sheet.test(rows, f"test now, with {done} and the other ends loose", cold)
+        shown.append(f"{loose}{sheet.steps.shown(termination)}")
+        sheet.test(rows, f"test now, with {listed(shown, len(shown))} soldered and the other ends loose", cold)
         before.append(termination)
 
 
