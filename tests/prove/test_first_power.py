@@ -654,3 +654,61 @@ def test_a_fuse_in_a_packs_lead_is_in_before_its_plug_is_metered():
     (metered,) = [n for n, do in enumerate(said) if "onto the plug of pack" in do]
     assert "nothing on its output; fuse in F1" in said[metered]
     assert not any("fuse is in F1" in do for do in said)
+
+
+def boat_with_a_winch(*, main_fuse):
+    """A battery without a plug: a winch on pads, and a regulator whose plug is behind a fuse of its own."""
+    before = [two_pin("F1", "RAW", "ON", value="30A")] if main_fuse else []
+    return staged(
+        captive("X1", "RAW GND" if main_fuse else "ON GND", board="battery", signals="BAT+, BAT-", gives="4S 40A"),
+        *before,
+        splice("S1", "ON"),
+        two_pin("F2", "ON", "REG", value="5A"),
+        pads("P1", "ON GND", board="winch", signals="VBAT, GND", takes="9-26V 9A"),
+        plug("J1", "REG GND", board="regulator", family="JST VH", signals="VBAT, GND", takes="9-26V 2A"),
+        splice("S2", "GND"),
+    )
+
+
+def test_one_plug_of_several_loads_does_not_part_the_pack_from_the_craft():
+    """Power through a smoke stopper in that plug alone would leave the winch on the battery as it is.  Logic."""
+    said = [row.do for row in boat_with_a_winch(main_fuse=True).rows]
+    assert not any("onto the plug of battery" in do for do in said)
+    (limited,) = [do for do in said if "Smoke stopper in place of the fuse in F1" in do]
+    assert "See that the fuse is in F2. The plug into regulator/J1. " in limited
+
+
+def test_a_fuse_of_one_branch_is_no_place_for_the_limiter():
+    """The winch is not behind it.  Logic."""
+    found = boat_with_a_winch(main_fuse=False)
+    said = " ".join(row.do for row in found.rows)
+    assert "in place of the fuse" not in said and "onto the plug of battery" not in said
+    assert "between the pad and the bare end of the plus lead of battery" in said
+
+
+def test_a_breaker_is_switched_and_nothing_is_taken_out_of_it():
+    found = staged(
+        captive("X1", "RAW GND", board="battery", signals="BAT+, BAT-", gives="4S 40A"),
+        two_pin("CB1", "RAW", "ON", value="30A"),
+        pads("P1", "ON GND", board="winch", signals="VBAT, GND", takes="9-26V 9A"),
+    )
+    said = [row.do for row in found.rows]
+    assert any(do.endswith("switch CB1 on") for do in said) and not any("fuse" in do for do in said)
+
+
+def test_what_is_soldered_at_both_ends_is_not_plugged_in():
+    """A receiver whose own plug was cut off for the pads."""
+    found = staged(
+        *PACKED,
+        *CONTROLLER,
+        captive("X9", "V5B GND R", board="receiver", family="JST GH", signals="5V, GND, TX", takes="5V 0.1A"),
+        pads("P9", "V5B GND R", board="controller", signals="5V, GND, RX", gives="5V 1A"),
+    )
+    soldered = [row.do for row in found.rows if "Plug cable" in row.do and "JST" not in row.do]
+    made = small_craft(
+        captive("X9", "V5B GND R", board="receiver", family="JST GH", signals="5V, GND, TX", takes="5V 0.1A"),
+        pads("P9", "V5B GND R", board="controller", signals="5V, GND, RX", gives="5V 1A"),
+        power("GND"),
+    )
+    assert [cable.ends for cable in made.cables]  # its wires are one cable all the same
+    assert not any(stage.startswith("cables that bring no supply") for stage in stages(found)), soldered

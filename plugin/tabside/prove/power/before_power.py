@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.model.natural import natural
+from tabside.prove.power.limiter import is_plugged
 from tabside.prove.power.rows import FEEL
 from tabside.prove.power.stages import Stages, marks_words
 from tabside.words.contacts import listed, termination_name
@@ -13,7 +14,15 @@ from tabside.words.contacts import listed, termination_name
 def take_all_out(stages: Stages) -> None:
     """Each board gets its first power at its own stage: nothing that was plugged in before may bring it sooner."""
     coax = {cable.mark for cable in stages.coax()}
-    out = [cable.mark for cable in stages.craft.cables if stages.is_plugged(cable) and cable.mark not in coax]
+    supplies = stages.supplies
+    behind = [joint for fed in supplies.from_packs if not is_plugged(supplies, fed) for joint in fed]
+    fed_too = {mark for joint in behind for mark in joint.leads}  # their plugs part one load of several from the pack
+    out = [
+        cable.mark
+        for cable in stages.craft.cables
+        if cable.mark not in coax
+        and (stages.is_plugged(cable) or (fed_too.intersection(cable.leads) and supplies.pluggable(cable.leads)))
+    ]
     if not out:
         return
     stages.stage("every plug out, before anything gets power")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
 from tabside.analysis.joints import Joint, letters_of
 from tabside.analysis.lead_ends import EndKind
@@ -21,7 +22,8 @@ def limiter_of(supplies: Supplies) -> Limiter:
     if not supplies.packs:
         return Limiter(smoke_stopper=False, bench_supply=True)
     plugs = [_plugs(supplies, fed) for fed in supplies.from_packs]
-    if len(plugs) != 1 or len(plugs[0]) != 1 or not _come_off(supplies, *plugs[0]):
+    through_plugs = all(is_plugged(supplies, fed) for fed in supplies.from_packs)
+    if not through_plugs or len(plugs) != 1 or len(plugs[0]) != 1 or not _come_off(supplies, *plugs[0]):
         return Limiter(out=_how_out(supplies))
     return Limiter(bench_supply=True, into=tuple(plugs[0].values()))
 
@@ -44,8 +46,13 @@ def _how_out(supplies: Supplies) -> str:
 
 
 def is_plugged(supplies: Supplies, fed: Iterable[Joint]) -> bool:
-    """Whether a plug parts the pack from what these joints feed."""
-    return any(supplies.pluggable(joint.leads) for joint in fed)
+    """Whether a plug parts the pack from all that these joints feed, and it is one, or no fuse is before them all."""
+    joints = list(fed)
+    if not joints or not all(supplies.pluggable(joint.leads) for joint in joints):
+        return False
+    ends = (end for joint in joints for mark in joint.leads for end in supplies.world.made[mark].ends)
+    own = any(end.kind is EndKind.MATE for end in ends)
+    return own or len(_plugs(supplies, joints)) == 1 or not _fuses(supplies, joints)
 
 
 def _before_a_switch(supplies: Supplies, joint: Joint) -> set[str]:
@@ -82,22 +89,25 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
 
 def limiter_in(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter: Limiter) -> str:
     """Between two plugs, in place of a fuse, or where the last joint of a soldered pack will be."""
-    if plugs := _plugs(supplies, fed):
+    plugs = _plugs(supplies, fed)
+    if is_plugged(supplies, fed):
         is_in = _fuses_before_a_plug(supplies, fed)
-        fuses = [each for each in (*_fuses(supplies, fed), *_branch_fuses(supplies, fed)) if each not in is_in]
+        fuses = [each for each in _all_fuses(supplies, fed) if each not in is_in]
         fused = f"{see_in(fuses)}. " if fuses else ""
         begin = f"{fused}Into {listed(list(plugs.values()))}, plus on plus, minus on minus: "
         stopper = f"the output of the smoke stopper in the lead of {packs}"
         if limiter.bench_supply:
             return f"{begin}EITHER {stopper}, OR the lead of the bench supply, {packs} away"
         return f"{begin}{stopper}"
-    if fuses := _fuses(supplies, fed):
-        others = _branch_fuses(supplies, fed)
-        behind = f"{see_in(others)}. " if others else ""
+    fuses = _fuses(supplies, fed)
+    others = [each for each in _all_fuses(supplies, fed) if each not in fuses]
+    behind = f"{see_in(others)}. " if others else ""
+    behind += f"The plug into {listed(list(plugs.values()))}. " if plugs else ""
+    if fuses:
         return f"{behind}Smoke stopper in place of the fuse in {listed(fuses)}: with it out of there the pack is out"
     return (
-        f"Smoke stopper between the pad and the bare end of the plus lead of {packs}, before that joint is soldered: "
-        "with that end off the pack is out"
+        f"{behind}Smoke stopper between the pad and the bare end of the plus lead of {packs}, before that joint is "
+        "soldered: with that end off the pack is out"
     )
 
 
@@ -147,20 +157,29 @@ def _is_switched_before(supplies: Supplies, fed: Sequence[Joint]) -> bool:
 
 
 def _fuses(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
-    """The first fuse on the way from a pack to each of these; those of single branches lie behind it."""
-    return list(dict.fromkeys(fuse for joint in fed for fuse in _fuses_of(supplies, joint)[:1]))
+    """The first fuse on the way from a pack to each of these, in whose place a limiter is before them all.
+
+    None where one of them has none; those of single branches lie behind it.
+    """
+    first = [_fuses_of(supplies, joint)[:1] for joint in fed]
+    return list(dict.fromkeys(fuse for some in first for fuse in some)) if all(first) else []
 
 
-def _branch_fuses(supplies: Supplies, fed: Sequence[Joint]) -> list[str]:
-    """The others: their wires stand behind the limiter."""
-    first = _fuses(supplies, fed)
-    found = dict.fromkeys(fuse for joint in fed for fuse in _fuses_of(supplies, joint))
-    return [reference for reference in found if reference not in first]
+def _all_fuses(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
+    """The first ones, then those of single branches: their wires stand behind the limiter."""
+    ways = [_fuses_of(supplies, joint) for joint in fed]
+    return list(dict.fromkeys([fuse for way in ways for fuse in way[:1]] + [fuse for way in ways for fuse in way]))
 
 
 def _fuses_of(supplies: Supplies, joint: Joint) -> list[str]:
     """In the order in which the current meets them."""
-    return [place for _, place in _way(supplies, joint) if letters_of(place) in TAKEN_OUT]
+    way = list(_way(supplies, joint))
+    ends = supplies.world.ends
+    fuses = []
+    for (mark, place), (after, _) in pairwise(way):
+        crossed = {key for key in ends[mark] if key[0] == place} != {key for key in ends[after] if key[0] == place}
+        fuses += [place] if crossed and letters_of(place) in TAKEN_OUT else []  # else both wires are on one end of it
+    return fuses
 
 
 def _fuses_before_a_plug(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
