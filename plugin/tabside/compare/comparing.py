@@ -28,7 +28,7 @@ from tabside.compare.fates.packs import with_packs_exchanged
 from tabside.compare.matched.alike_contacts import recounted, with_alike_contacts
 from tabside.compare.matched.anchors import anchors_of
 from tabside.compare.matched.matching import best_match, same_wiring
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
 from tabside.compare.side import Side
 from tabside.compare.work.bench import Work, work_between

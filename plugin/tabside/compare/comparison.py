@@ -8,11 +8,11 @@ from msgspec import Struct, field
 
 from tabside.compare.changes.change import Change
 from tabside.compare.changes.findings import Retest
+from tabside.compare.changes.new_labels import NewLabels, labels_again
 from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.fates.leads import LeadFates
-from tabside.compare.fates.new_labels import NewLabels, labels_again
 from tabside.compare.matched.matching import BY_FIT, Matching
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
 from tabside.compare.side import Side
 from tabside.compare.work.bench import Work

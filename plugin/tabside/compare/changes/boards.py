@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.changes.terminations import NO_PLUG
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
 from tabside.compare.side import is_loose
 from tabside.model.natural import natural

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.fates.cable_fate import KEEP, CableFate
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.model.craft import Cable
 from tabside.words.contacts import counted

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change, changed_fact
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.model.craft import ContactKey, Limits
 from tabside.model.findings import Finding

@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from tabside.compare.changes.change import ADDED, REMOVED, Change
 from tabside.compare.fates.leads import LeadFates, WireWork
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, another_plug
 from tabside.compare.side import LeadFacts, Side
 from tabside.model.craft import CraftSettings

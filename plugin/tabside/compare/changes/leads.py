@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from tabside.compare.changes.change import ADDED, CHANGED, MOVED, REMOVED, Change
 from tabside.compare.fates.leads import LeadFates, WireWork
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import (
     SLACK,
     Ends,

@@ -9,7 +9,7 @@ from tabside.analysis.current.part_ratings import rating_words
 from tabside.analysis.joints import letters_of
 from tabside.compare.changes.change import ADDED, MOVED, REMOVED, Change
 from tabside.compare.matched.matching import Matching
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.make.sheets.part_steps import part_steps
 from tabside.model.craft import ContactKey, Part

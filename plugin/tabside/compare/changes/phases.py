@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.what_part import is_another
 from tabside.compare.side import Side, another_board
 from tabside.model.craft import ContactKey

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from tabside.analysis.joints import joints_of
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.changes.phases import direction_words
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.documents.ports import Port, ports
 from tabside.model.craft import ContactKey

@@ -14,7 +14,7 @@ from msgspec.structs import replace
 from tabside.analysis.rail_names import rail_names_of
 from tabside.compare.changes.change import ADDED, REMOVED, Change, changed_fact
 from tabside.compare.matched.anchors import printed_name
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.what_part import Told, part_number, told_by_number, told_by_value
 from tabside.compare.side import Side, is_loose
 from tabside.make.needs.twisted_pairs import twisted

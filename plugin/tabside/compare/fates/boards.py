@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, MEASURED, MOVE_PLUG, SHORTEN, CableFate
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.reuse.wires import end_of
 from tabside.compare.side import Side

@@ -6,7 +6,7 @@ from collections.abc import Iterable, KeysView, Mapping
 from typing import NamedTuple
 
 from tabside.compare.fates.leads import WireWork
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.reuse.wires import (
     Ends,

@@ -10,13 +10,13 @@ from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import KEEP, CableFate, wires_of
 from tabside.compare.fates.conversions import Becomes, Conversion, conversion, conversions, worth_of
-from tabside.compare.fates.decision import Decision
-from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_moved, with_pairs
+from tabside.compare.fates.decided import decided
+from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_pairs
 from tabside.compare.fates.not_used import with_reasons
 from tabside.compare.fates.sharing import Alone, shared_out
 from tabside.compare.fates.single_wires import single_wires
 from tabside.compare.fates.turned import with_turned
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends
 from tabside.compare.side import Side
 from tabside.highs import best_pairs
@@ -53,8 +53,8 @@ def _each_alone(rebuild: Rebuild, leads: LeadFates, becomes: Becomes) -> Alone:
         here, there = wires_of(old, cable), wires_of(new, to.now)
         left_old = [wire for wire in leads.removed if wire in here]
         left_new = [wire for wire in leads.added if wire in there]
-        leads = with_moved(leads, moves_between(old, new, to.places, left_old, left_new))
-        fates[cable.mark] = Decision(rebuild, leads, to).fate()
+        leads = with_pairs(leads, moves_between(old, new, to.places, left_old, left_new))
+        fates[cable.mark] = decided(rebuild, leads, to)
         leads = with_made(leads, fates[cable.mark].made)
     return Alone(becomes, fates, leads)
 
@@ -77,7 +77,7 @@ def _used_elsewhere(rebuild: Rebuild, alone: Alone) -> Alone:
             continue
         serves = conversion(rebuild, cable, other)
         used = with_pairs(leads, _moves(rebuild, serves))
-        fate = Decision(rebuild, used, serves).fate()
+        fate = decided(rebuild, used, serves)
         if fate.wires:
             leads = with_made(used, fate.made)
             for mark in [mark for mark, instead in becomes.items() if instead.now.mark == other.mark]:
@@ -133,7 +133,7 @@ def _kept(rebuild: Rebuild, leads: LeadFates, was: Cable | None, now: Cable) -> 
     if was is None:
         return CableFate(KEEP, None, now, "", wires)
     stays = conversion(rebuild, was, now)
-    fate = Decision(rebuild, leads, stays).fate()
+    fate = decided(rebuild, leads, stays)
     if fate.made or fate.gone:
         return CableFate(KEEP, was, now, "", wires, places=tuple(stays.places.items()))
     return fate

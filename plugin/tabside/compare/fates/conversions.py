@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import ends_moved, wires_of
 from tabside.compare.fates.leads import moves_between
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, another_plug
 from tabside.compare.side import Side
 from tabside.highs import best_pairs

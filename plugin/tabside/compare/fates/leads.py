@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from tabside.compare.fates.left_to_choice import Unplaced, alike, same_nets, same_parts
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.reuse.wires import (
     Ends,
@@ -75,16 +75,6 @@ def fates_of_leads(rebuild: Rebuild, swapped: Iterable[OtherBoard]) -> LeadFates
     return LeadFates((*kept, *chosen), tuple(altered), (), tuple(left.old), tuple(left.new))
 
 
-def with_moved(fates: LeadFates, moved: Sequence[tuple[Ends, Ends]]) -> LeadFates:
-    """The same with wires that are used at other contacts."""
-    gone, come = {before for before, _ in moved}, {after for _, after in moved}
-    return fates._replace(
-        moved=(*fates.moved, *moved),
-        removed=tuple(ends for ends in fates.removed if ends not in gone),
-        added=tuple(ends for ends in fates.added if ends not in come),
-    )
-
-
 def with_made(fates: LeadFates, made: Sequence[Ends]) -> LeadFates:
     """The same where these wires are made anew, whatever was there before."""
     anew = {pair for pair in (*fates.kept, *fates.moved) if pair[1] in made}
@@ -99,7 +89,7 @@ def with_made(fates: LeadFates, made: Sequence[Ends]) -> LeadFates:
 
 def with_pairs(fates: LeadFates, pairs: Collection[tuple[Ends, Ends]]) -> LeadFates:
     """The same where these old wires become these new ones, whatever was said of either before."""
-    told = {*fates.kept, *fates.altered, *fates.moved}
+    told = set(fates.pairs)
     moved = [pair for pair in pairs if pair not in told]
     old, new = {a for a, _ in moved}, {b for _, b in moved}
     apart = [(a, b) for a, b in told if a in old or b in new]

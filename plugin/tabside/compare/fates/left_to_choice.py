@@ -10,7 +10,7 @@ from collections.abc import Collection, Mapping
 from collections.abc import Set as AbstractSet
 from typing import NamedTuple
 
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import SAME_MM, Ends, another_plug
 from tabside.compare.side import LeadFacts, Side, another_board
 from tabside.model.craft import ContactKey, Lead

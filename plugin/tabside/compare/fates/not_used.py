@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.fates.leads import LeadFates
 from tabside.compare.fates.single_wires import one_end_stays
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import unfit
 from tabside.model.natural import natural
 

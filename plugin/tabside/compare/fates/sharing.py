@@ -12,10 +12,10 @@ from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, contact_pairs, wires_of, with_sources
 from tabside.compare.fates.conversions import Becomes, Conversion
-from tabside.compare.fates.decision import Decision
+from tabside.compare.fates.decided import decided
 from tabside.compare.fates.leads import LeadFates, with_made, with_pairs
 from tabside.compare.fates.taken_over import Pair, Pool, groups_of_pairs, homes_of, in_turn, taken_over
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, another_plug
 from tabside.model.craft import Cable
 from tabside.model.natural import natural
@@ -123,7 +123,7 @@ class _Sharing:
         of_main = self._becomes[main].places if main else {}
         places = {ref: to for ref, to in of_main.items() if ref in met}
         self._find_places(places, (pair for pair in leads.pairs if self._is_within(cable.mark, *pair)))
-        fate = Decision(self._rebuild, leads, Conversion(was, cable, places), set(self.taken)).fate()
+        fate = decided(self._rebuild, leads, Conversion(was, cable, places), set(self.taken))
         sources = tuple(source.mark for source in self.sources(cable.mark))
         return with_sources(fate, sources if sources != (main,) else (), self._lent(cable.mark, dict(fate.places)))
 

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate
 from tabside.compare.fates.conversions import Conversion
-from tabside.compare.fates.decision import Decision
-from tabside.compare.fates.leads import LeadFates, moves_between, with_moved
+from tabside.compare.fates.decided import decided
+from tabside.compare.fates.leads import LeadFates, moves_between, with_pairs
 from tabside.compare.matched.matching import Matching
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, as_cable
 from tabside.compare.side import Side
 from tabside.model.natural import natural
@@ -28,7 +28,7 @@ def single_wires(rebuild: Rebuild, leads: LeadFates) -> tuple[LeadFates, list[Ca
         [wire for wire in leads.removed if wire in loose[0]],
         [wire for wire in leads.added if wire in loose[1]],
     )
-    leads = with_moved(leads, [pair for pair in moved if one_end_stays(matching, *pair)])
+    leads = with_pairs(leads, [pair for pair in moved if one_end_stays(matching, *pair)])
     known = (*leads.kept, *leads.altered, *leads.moved)
     becomes = {after: before for before, after in known if before in loose[0] and after in loose[1]}
     gone: dict[Link, list[Ends]] = {}
@@ -41,7 +41,7 @@ def single_wires(rebuild: Rebuild, leads: LeadFates) -> tuple[LeadFates, list[Ca
         if before:
             was, now = as_cable(old, before), as_cable(new, wires)
             places = {place: matching.pairs[place] for place in was.ends if matching.pairs.get(place) in now.ends}
-            fates.append(Decision(rebuild, leads, Conversion(was, now, places)).fate())
+            fates.append(decided(rebuild, leads, Conversion(was, now, places)))
         else:
             fates.append(CableFate(MAKE, None, as_cable(new, wires), MAKE_WORDS, made=tuple(wires)))
     for wires in (wires for left in gone.values() for wires in _by_link(old, left).values()):

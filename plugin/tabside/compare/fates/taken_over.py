@@ -11,7 +11,7 @@ from graphlib import CycleError, TopologicalSorter
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import (
     Ends,
     end_can_move,

@@ -10,10 +10,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from tabside.compare.fates.cable_fate import MAKE, RETIRE, CableFate
 from tabside.compare.fates.conversions import Conversion
-from tabside.compare.fates.decision import Decision
+from tabside.compare.fates.decided import decided
 from tabside.compare.fates.leads import LeadFates, with_pairs
 from tabside.compare.fates.taken_over import Pair, Pool, homes_of, taken_over
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends
 from tabside.compare.side import Side
 
@@ -32,7 +32,7 @@ def with_turned(rebuild: Rebuild, leads: LeadFates, fates: Sequence[CableFate]) 
         leads = with_pairs(leads, taken)
         places = {ref: homes[ref] for ref in gone.old.ends if homes.get(ref) in made.new.ends}
         conversion = Conversion(gone.old, made.new, places)
-        found[found.index(made)] = Decision(rebuild, leads, conversion, taken).fate()
+        found[found.index(made)] = decided(rebuild, leads, conversion, taken)
         found.remove(gone)
     return leads, found
 

@@ -11,8 +11,8 @@ import re
 from collections.abc import Iterable, Mapping
 
 from tabside.compare.matched.matching import Matching
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.matched.renumbered import Numbers, renumbered
-from tabside.compare.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.highs import best_pairs
 from tabside.model.craft import ContactKey, Craft, Kind, Termination

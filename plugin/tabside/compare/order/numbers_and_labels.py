@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from tabside.compare.changes.new_labels import NewLabels
 from tabside.compare.comparison import Comparison
 from tabside.compare.fates.cable_fate import KEEP
-from tabside.compare.fates.new_labels import NewLabels
 from tabside.compare.work.numbers import ASIDE, Number, Renumber
 from tabside.wiring.leads.marks import stamped_cable_marks, stamped_lead_marks
 from tabside.words.contacts import listed

@@ -10,7 +10,7 @@ from msgspec import Struct, field
 from tabside.compare.changes.parts_across import changes_of_parts, parts_to_fit
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.fates.packs import boards_that_go
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
 from tabside.compare.work.boards import board_sheets, boards_swapped, look_at_boards
 from tabside.compare.work.cable_work import CableWork

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables, becomes_of_wires
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, is_another_part
 from tabside.compare.side import Side
 from tabside.model.natural import natural

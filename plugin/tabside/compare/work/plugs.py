@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_cables
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends
 from tabside.compare.side import another_board
 from tabside.model.craft import Cable, ContactKey, Kind

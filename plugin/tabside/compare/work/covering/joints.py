@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, each_step
 from tabside.compare.work.packs.at_live_wires import place_words

@@ -10,7 +10,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.compare.changes.stated import new_pairs
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.matched.matching import Matching
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.reuse.wires import Ends, end_of, gets_new_end
 from tabside.compare.side import Side

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from tabside.analysis.lead_ends import EndKind, WireFrom
+from tabside.compare.changes.new_labels import labels_again
 from tabside.compare.fates.cable_fate import plugs_made_anew
-from tabside.compare.fates.new_labels import labels_again
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.work_sheet import WorkSheet
 from tabside.make.sheets.cable_plan import Action

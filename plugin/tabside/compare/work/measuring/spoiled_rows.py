@@ -9,7 +9,7 @@ from tabside.compare.changes.craft_files import missing_craft_file
 from tabside.compare.changes.parts_across import changes_of_parts
 from tabside.compare.changes.stated import stated_anew
 from tabside.compare.fates.cable_fate import KEEP, CableFate
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.what_part import is_another
 from tabside.compare.side import Side, is_loose
 from tabside.documents.build import CraftBuild

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 from typing import NamedTuple
 
 from tabside.analysis.lead_ends import EndKind, LeadEnd
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.make.needs.live_leads import fuses, switches
 from tabside.model.craft import ContactKey, Kind

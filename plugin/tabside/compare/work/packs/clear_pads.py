@@ -9,7 +9,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
 from tabside.compare.work.hands.places import each_once

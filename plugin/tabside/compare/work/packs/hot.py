@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matched.matching import Matching
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.compare.work.packs.circuits import (
     Circuit,

@@ -12,7 +12,7 @@ from tabside.analysis.lead_ends import EndKind, LeadEnd
 from tabside.analysis.power_ways import On, loads_on
 from tabside.analysis.power_ways import Poles as PackPoles
 from tabside.compare.fates.cable_fate import CableFate
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import IN_A_PLUG, Side
 from tabside.compare.work.worded import ON, old_number
 from tabside.make.sheets.cable_plan import OFF, Step

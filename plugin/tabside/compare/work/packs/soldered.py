@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_wires, called_now
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import IN_A_PLUG, Side, is_loose
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.tape import Taped, touched_by

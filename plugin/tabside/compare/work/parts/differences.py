@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator
 
 from tabside.analysis.lead_ends import EndKind, MadeLead
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged, OtherBoard
 from tabside.compare.side import Side
 from tabside.compare.work.parts.thing import Tally, Thing, thing_of

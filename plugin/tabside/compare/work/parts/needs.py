@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from tabside.analysis.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, plugs_made_anew
 from tabside.compare.fates.packs import boards_that_go
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
 from tabside.compare.side import Side
 from tabside.compare.work.cable_work import CableWork

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import CableFate, contact_pairs
-from tabside.compare.rebuild import Rebuild
+from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 
 
