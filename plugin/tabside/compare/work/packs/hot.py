@@ -105,7 +105,7 @@ def hot_wires(rebuild: Rebuild, fates: Iterable[CableFate], off: Collection[str]
     old_reach, new_reach = old.reached(stay) | frozenset(was), new.reached(stay.values())
     old_fed = old.reached(was)
     before = met(old, old_fed)  # what a pack that goes reaches until it is off
-    known = {matching.pairs.get(ref, ref) for ref in before} | met(new, new_reach | new.reached(now))
+    known = {matching.pairs[ref] for ref in before if ref in matching.pairs} | met(new, new_reach | new.reached(now))
     lasting = {becomes[mark] for mark in old_reach if mark in becomes} | new_reach | set(now)
     minus = {mark for mark in lasting if new.is_minus(mark)}
     minus |= {mark for mark in now if mark not in minus and meets_minus(new, (mark,), now[mark])}
