@@ -54,8 +54,8 @@ def test_a_part_of_another_kind_under_one_value_is_another_build(letters, others
     """A diode where a switch was stops what flows backwards; the letters are those of KiCad's libraries: [K]."""
     before, after = (two_pin(f"{ref}1", "A", "C", value="5A") for ref in (letters, others))
     told = differs([HUB, FAR, before], [HUB, FAR, after])
-    assert ("termination", f"{letters}1", "in-line, 2 ways", None) in told
-    assert ("termination", f"{others}1", None, "in-line, 2 ways") in told
+    assert ("termination", f"{letters}1", "in-line part, 2-way", None) in told
+    assert ("termination", f"{others}1", None, "in-line part, 2-way") in told
     assert {subject for subject, *_ in told} >= {"termination", "lead"}
     assert differs([HUB, FAR, before], [HUB, FAR, replace(before, reference=f"{letters}9")]) == []
 
