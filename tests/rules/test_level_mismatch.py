@@ -139,3 +139,16 @@ def test_an_output_by_its_pin_type_is_a_sure_driver():
     sensor = plug("J9", "A G", board="hall", signals="VIOUT, GND", types={1: "output"}, level="5V")
     pilot = plug("J1", "A G", board="pilot", signals="ADC, GND", level_max="3.3V")
     assert [each.severity for each in findings_of(level_mismatch, sensor, pilot)] == [Severity.ERROR]
+
+
+@pytest.mark.parametrize(("value", "is_divider"), [("4.7m", False), ("0.5", False), ("1", True), ("2.2", True)])
+def test_a_resistor_of_less_than_an_ohm_to_ground_clears_no_level(value, is_divider):
+    """A value read too small (an M written as m) must not take a level away.  The bound: common practice, no source."""
+    found = findings_of(
+        level_mismatch,
+        plug("J1", "A G", board="pilot", signals="TX, GND", level="5V"),
+        two_pin("R1", "A", "B", value="1k"),
+        two_pin("R2", "B", "G", value=value),
+        plug("J2", "B G", board="radio", signals="RX, GND", level_max="3.6V"),
+    )
+    assert bool(found) is not is_divider

@@ -192,3 +192,15 @@ def test_an_open_contact_is_told_once_at_the_link_of_most_wires():
     modem = plug("J2", "A C B -", board="modem", signals="5V, RX, TX, GND")
     sensor = plug("J3", "D E -", board="sensor", signals="SCL, SDA, GND")
     assert said(hub, modem, sensor) == [("warning", ("J1:4", "J2:4"))]
+
+
+@pytest.mark.parametrize("feeds", ["near", "far"])
+def test_a_supply_left_open_that_one_end_alone_feeds_is_a_warning(feeds):
+    def gives(end):
+        return {"gives": "5V 3A"} if end == feeds else {"takes": "5V 0.5A"}
+
+    found = said(
+        plug("J1", "- G A", board="pilot", signals="5V, GND, M1", **gives("near")),
+        plug("J2", "- G A", board="esc", signals="5V, GND, M1", **gives("far")),
+    )
+    assert [severity for severity, _ in found] == ["warning"]

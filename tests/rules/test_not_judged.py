@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from crafts.craft_kit import captive, craft, plug, power
 from crafts.finding_kit import at, findings_of
 from tabside.model.craft import Acceptance, CraftSettings
@@ -85,3 +87,20 @@ def test_packs_in_series_that_say_nothing_are_not_decided_by_the_craft_file():
     assert "X1 and X2 are packs in series" in found.fix or "X2 and X1 are packs in series" in found.fix
     assert check_craft(craft(*in_series(), settings=four)).outcome is Outcome.NOT_DECIDED
     assert not findings_of(not_judged, *in_series("2S 60A"), settings=four)
+
+
+@pytest.mark.parametrize(
+    ("signals", "own", "outcome"),
+    [
+        pytest.param("PWM1, GND", "A G", Outcome.CLEAR, id="a signal and ground"),
+        pytest.param("GND, PWM1", "A G", Outcome.CLEAR, id="ground and a signal"),
+        pytest.param("5V, GND", "A G", Outcome.NOT_DECIDED, id="a supply and ground"),
+        pytest.param("FOO, GND", "A G", Outcome.NOT_DECIDED, id="what nobody knows and ground"),
+        pytest.param("PWM1, GND", "A G -", Outcome.NOT_DECIDED, id="one of three"),
+    ],
+)
+def test_a_switch_on_two_leads_without_names_carries_no_power(signals, own, outcome):
+    made = craft(
+        plug("J1", "A G", board="pilot", family="JST GH", signals=signals), captive("X1", own, board="limit switch")
+    )
+    assert check_craft(made).outcome is outcome

@@ -320,3 +320,21 @@ def test_a_potentiometer_as_it_should_be(nets):
     lamp = captive("X1", "L G", board="lamp", signals="+, -")
     pilot = plug("J1", "W G", board="pilot", signals="ADC, GND")
     assert not findings_of(part_reversed, rail, variable(nets), lamp, pilot)
+
+
+@pytest.mark.parametrize(
+    ("signals", "coil"),
+    [
+        pytest.param("5V, OUT1, GND", "V D", id="switched to ground"),
+        pytest.param("5V, OUT1, GND", "D GND", id="switched to the supply, which is not on the coil"),
+    ],
+)
+def test_a_diode_beside_a_coil_conducts_only_when_the_coil_is_switched_off(signals, coil):
+    """A coil's plus is its supply's side, or the one that is not on ground; the cathode belongs there.  Logic."""
+    pilot = pads("TP1", ["V", "D", "GND"], board="pilot", signals=signals, gives="5V 1A")
+    plus, minus = coil.split()
+    relay = captive("X5", [plus, minus], board="relay")
+    sound = diode("D1", anode=minus, cathode=plus, value="1N4007")
+    turned = diode("D1", anode=plus, cathode=minus, value="1N4007")
+    assert not findings_of(part_reversed, pilot, relay, sound)
+    assert [each.severity for each in findings_of(part_reversed, pilot, relay, turned)] == [Severity.ERROR]

@@ -196,3 +196,16 @@ def test_sending_pairs_cross_to_receiving_ones_plus_to_plus(far, told):
         plug("J2", "A B C D", board="two", signals=far),
     )
     assert bool(of_rule("role-clash", found)) is told
+
+
+@pytest.mark.parametrize("reference", ["JP1", "SW1"])
+@pytest.mark.parametrize(("signal", "is_data"), [("TX", True), ("SDA", True), ("nCS", False), ("PWM1", False)])
+def test_a_data_line_joined_to_a_supply_by_a_jumper_is_an_error_and_a_strap_is_not(reference, signal, is_data):
+    """Nothing limits the current there; a chip select and a plain signal are strapped on purpose."""
+    found = findings_of(
+        role_clash,
+        plug("J1", "V G", board="pilot", signals="3V3, GND", gives="3V3 1A"),
+        two_pin(reference, "V", "A"),
+        plug("J2", "A G", board="radio", signals=f"{signal}, GND"),
+    )
+    assert [each.severity for each in found if each.severity is Severity.ERROR] == [Severity.ERROR] * is_data

@@ -14,7 +14,8 @@ from tabside.model.craft import Contact, Craft
 from tabside.model.roles import RoleClass
 
 _THERMISTORS = ("TH", "NTC", "PTC", "RT")
-LEAST_OHM = 1.0  # what is less is a shunt, or an M written as m: no half of a divider.  Common practice, no source.
+# What is less clears no level: it is a shunt, or an M written as m.  Common practice, no source.
+LEAST_OHM = 1.0
 
 
 class PullUp(Struct, frozen=True):
