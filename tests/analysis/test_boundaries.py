@@ -4,8 +4,8 @@ import pytest
 
 from crafts.craft_kit import captive, craft, how, pads, plug, power
 from crafts.finding_kit import findings_of
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.analysis.meeting.outcome import Cause
 from tabside.make.needs.allowances import allowance_mm
 from tabside.model.craft import CraftSettings

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from crafts.craft_kit import craft, plug
-from tabside.analysis.rail_names import rail_names_of
+from tabside.analysis.meeting.rail_names import rail_names_of
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "kits"))
 
 from crafts.craft_kit import pads, plug
 from crafts.small_craft import small_craft
-from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.make.solve.choosing import choose
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import StockCable, StockHousing, StockLead, StockWire

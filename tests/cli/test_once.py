@@ -3,8 +3,8 @@
 import pytest
 
 from fixture_kit import FIXTURES
-from tabside.analysis import judgement, lead_ends
-from tabside.analysis.layers import wired
+from tabside.analysis import judgement
+from tabside.analysis.joined import lead_ends, wired
 from tabside.cli import main
 
 BOAT = FIXTURES / "survey_boat" / "rev_b" / "survey_boat.kicad_sch"
@@ -47,4 +47,4 @@ def test_only_the_analysis_works_out_how_leads_are_made():
         for path in folder.rglob("*.py")
         if "how_leads_are_made(" in path.read_text(encoding="utf-8")
     }
-    assert asking == {"analysis/lead_ends.py", "analysis/layers/wired.py"}
+    assert asking == {"analysis/joined/lead_ends.py", "analysis/joined/wired.py"}

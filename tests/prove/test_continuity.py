@@ -8,8 +8,8 @@ import pytest
 
 from crafts.craft_kit import captive, craft, pads, plug, power, splice, two_pin
 from crafts.small_craft import CAMERA, FUSED, LIGHT, PACK, RADIO, small_craft
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 from tabside.prove.bench.mistakes import MistakeKind

@@ -8,8 +8,8 @@ from benches.model_bench import ModelBench, key_of
 from crafts.craft_kit import captive, pads, plug, power
 from crafts.small_craft import RADIO, small_craft
 from dice.random_harness import random_craft
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.as_json.proof import proof_json, row_json
 from tabside.errors import TabsideError
 from tabside.prove.bench.mistakes import MistakeKind

@@ -8,8 +8,8 @@ from msgspec.structs import replace
 from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
 from crafts.small_craft import small_craft
 from dice.random_harness import random_craft
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 from tabside.prove.bench.grounds import known_ground

@@ -11,7 +11,7 @@ import pytest
 
 from crafts.craft_kit import captive, craft, note, pads, plug, two_pin
 from crafts.finding_kit import findings_of
-from tabside.analysis.current.lead_amps import drop_v
+from tabside.analysis.joined.lead_amps import drop_v
 from tabside.analysis.judgement import Judgement
 from tabside.model.craft import CraftSettings, Limits
 from tabside.model.findings import Severity

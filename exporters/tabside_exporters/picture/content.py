@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from msgspec import Struct, field
 
-from tabside.analysis.meeting.part_plugs import packs
+from tabside.analysis.joined.part_plugs import packs
 from tabside.facts import families
 from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.natural import natural

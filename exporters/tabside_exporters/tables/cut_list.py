@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.lead_ends import WireFrom
+from tabside.analysis.joined.lead_ends import WireFrom
 from tabside.documents.build import CraftBuild
 from tabside.documents.document import Document, Totals
 from tabside.documents.rows import CellKind, Column, Row

@@ -14,7 +14,7 @@ from tabside.words.lengths import tenths_up
 from tabside_exporters.tables.legend import length_legend
 
 if TYPE_CHECKING:
-    from tabside.analysis.lead_ends import LeadEnd, MadeLead
+    from tabside.analysis.joined.lead_ends import LeadEnd, MadeLead
     from tabside.model.craft import Craft, Lead
 
 COLUMNS = (

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from functools import cached_property
 
+from tabside.analysis.causes.clashes import Clashes
 from tabside.analysis.causes.end_causes import explain_ends
 from tabside.analysis.causes.link_causes import Explained
 from tabside.analysis.causes.name_clashes import NameClash, name_clashes
-from tabside.analysis.current.flow import Flows
-from tabside.analysis.joints import Joint
-from tabside.analysis.layers.clashes import Clashes
-from tabside.analysis.layers.wired import Link
+from tabside.analysis.flows.flow import Flows
+from tabside.analysis.joined.joints import Joint
+from tabside.analysis.joined.wired import Link
 from tabside.analysis.meeting.agreement import Agreement
 
 
 class Judgement(Clashes):
     """The uppermost layer: built once per command, and handed to rules, making and proving.
 
-    `layers/` has those below: `Wired`, `Meetings`, `JudgedJoints`, `Clashes`.  An analysis takes the lowest one that
-    knows what it needs.
+    Below lie `Clashes` (in `causes/`), `JudgedJoints` (`judging/`), `Meetings` (`meeting/`) and `Wired` (`joined/`).
+    An analysis takes the lowest one that knows what it needs.
     """
 
     @cached_property

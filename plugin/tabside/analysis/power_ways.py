@@ -9,9 +9,9 @@ from collections import Counter
 from collections.abc import Collection, Hashable, Iterable, Iterator
 from typing import NamedTuple, TypeVar
 
-from tabside.analysis.joints import letters_of
-from tabside.analysis.lead_ends import EndKind, MadeLead
-from tabside.analysis.meeting.part_plugs import packs
+from tabside.analysis.joined.joints import letters_of
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead
+from tabside.analysis.joined.part_plugs import packs
 from tabside.model.craft import ContactKey, Craft, Kind
 from tabside.model.groups import Groups
 from tabside.model.natural import natural

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
-from tabside.analysis.joints import Joint, is_coil
+from tabside.analysis.joined.joints import Joint, is_coil
+from tabside.analysis.joined.wired import Link
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.layers.wired import Link
 from tabside.analysis.meeting.agreement import LOAD_ENDS, WIPER
 from tabside.analysis.meeting.outcome import Cause
 from tabside.model.craft import Contact, Kind, Termination

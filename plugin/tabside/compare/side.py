@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping
 from functools import cached_property
 from typing import NamedTuple
 
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.joined.part_plugs import packs
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
-from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.gauges import with_gauges
 from tabside.make.needs.live_leads import fuses, is_minus, live_leads
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination

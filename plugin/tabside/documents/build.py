@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from msgspec import Struct
 from msgspec.structs import replace
 
+from tabside.analysis.joined.lead_ends import MadeLead, with_leads_of
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import MadeLead, with_leads_of
 from tabside.documents.dated import Dated
 from tabside.make.buy.cuts import CutPiece
 from tabside.make.buy.purchase import Purchase

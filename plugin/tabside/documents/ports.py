@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
-from tabside.analysis.joints import joints_of
+from tabside.analysis.joined.joints import joints_of
 from tabside.documents.port_words import PulseSide, extras, lacks_number, notes_on, port_kind, port_words, pulse_side
 from tabside.model.craft import Contact, Craft, Kind, Termination
 from tabside.model.natural import natural

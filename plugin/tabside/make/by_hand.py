@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.facts import families
 from tabside.make.needs.allowances import allowance_mm
 from tabside.make.options.work import Work

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import MadeLead
+from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.make.assumptions import assumptions, bound_words
 from tabside.make.buy.cut_pieces import cut_pieces, taken_from
 from tabside.make.buy.shopping import shopping

@@ -8,8 +8,8 @@ from functools import cached_property
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.analysis.joints import letters_of
-from tabside.analysis.lead_ends import MadeLead
+from tabside.analysis.joined.joints import letters_of
+from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.facts import families
 from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.natural import natural

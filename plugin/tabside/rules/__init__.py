@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.causes.power_carried import carries_power
-from tabside.analysis.joints import Joint
+from tabside.analysis.joined.joints import Joint
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.judging.power_carried import carries_power
 from tabside.analysis.meeting.outcome import Agreement, Cause
 from tabside.analysis.places import at_contact
 from tabside.model.craft import Craft

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 
 from tabside.analysis.causes.link_causes import single_row
+from tabside.analysis.joined.wired import Link
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.layers.wired import Link
 from tabside.analysis.meeting.outcome import Agreement
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, Craft, Kind, Termination

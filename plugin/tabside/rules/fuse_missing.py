@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.joints import letters_of, passes
+from tabside.analysis.joined.joints import letters_of, passes
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.agreement import LOAD_ENDS
 from tabside.analysis.places import at_contacts

@@ -9,9 +9,9 @@ from msgspec.structs import replace
 
 from tabside.analysis import harm
 from tabside.analysis.current.fuses import Fuse, drawn_fuses, fuses_of
-from tabside.analysis.current.lead_amps import SHARED
 from tabside.analysis.current.limits_of_leads import CONTACT, WIRE, LeadLimits, Limit
 from tabside.analysis.current.part_ratings import rating_words, unread_rating
+from tabside.analysis.joined.lead_amps import SHARED
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Lead, Termination

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tabside.analysis import harm
 from tabside.analysis.buses.pull_ups import PullUp, left_of_level, pull_ups
 from tabside.analysis.buses.wipers import TurnedUp, turned_up
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
 from tabside.analysis.places import at_contacts

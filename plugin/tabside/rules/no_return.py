@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.joints import Joint
+from tabside.analysis.joined.joints import Joint
+from tabside.analysis.joined.wired import Link
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.layers.wired import Link
 from tabside.analysis.places import at_contacts
 from tabside.analysis.returns import CARRIERS, carriers, is_switched, missing_returns, return_severity
 from tabside.model.craft import Contact, Craft

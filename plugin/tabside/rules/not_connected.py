@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from tabside.analysis import harm
+from tabside.analysis.joined.wired import Link
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.layers.wired import Link
 from tabside.analysis.meeting.signal_agreement import ANY
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, ContactKey, Termination

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.causes.power_carried import undecided_power
-from tabside.analysis.joints import Joint
+from tabside.analysis.joined.joints import Joint
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.judging.power_carried import undecided_power
 from tabside.analysis.meeting.outcome import Cause
 from tabside.analysis.places import at_contacts
 from tabside.model.findings import Finding, Severity

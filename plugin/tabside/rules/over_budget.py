@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.current.circuits import Circuit
-from tabside.analysis.current.flow import Amps, Flows
+from tabside.analysis.flows.circuits import Circuit
+from tabside.analysis.flows.flow import Amps, Flows
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tabside.analysis import harm
-from tabside.analysis.current.lead_loads import Carrying, Reach, Together, reaches, together
 from tabside.analysis.current.limits_of_leads import CONTACT, WIRE, LeadLimits, Limit
+from tabside.analysis.flows.lead_loads import Carrying, Reach, Together, reaches, together
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, Craft, Lead

@@ -8,7 +8,7 @@ from tabside.analysis import harm
 from tabside.analysis.current.fuses import load_over
 from tabside.analysis.current.limits_of_leads import CONTACT
 from tabside.analysis.current.part_ratings import read_rating
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Kind, Termination

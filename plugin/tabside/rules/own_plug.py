@@ -7,9 +7,9 @@ from collections.abc import Collection, Iterator
 from msgspec import Struct
 
 from tabside.analysis import harm
+from tabside.analysis.joined.part_plugs import goes_in, is_live
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement, Cause, clash
-from tabside.analysis.meeting.part_plugs import goes_in, is_live
 from tabside.analysis.places import at_contacts
 from tabside.facts import families
 from tabside.model.craft import Contact, ContactKey, Craft, Termination

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.packs import PackLeads
+from tabside.analysis.meeting.packs import PackLeads
 from tabside.analysis.places import at_contacts
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Kind

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from tabside.analysis import harm
-from tabside.analysis.joints import passes, runs_of
+from tabside.analysis.joined.joints import passes, runs_of
+from tabside.analysis.joined.rails import is_isolated
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.meeting.packs import PackLeads
 from tabside.analysis.meeting.supply_agreement import CELL_TAP
-from tabside.analysis.packs import PackLeads
 from tabside.analysis.places import at_contacts
-from tabside.analysis.rails import is_isolated
 from tabside.model.craft import Contact, ContactKey
 from tabside.model.findings import Finding, Severity
 from tabside.model.groups import Groups

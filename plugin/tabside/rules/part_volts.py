@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tabside.analysis import harm
 from tabside.analysis.current.part_ratings import read_rating
 from tabside.analysis.current.parts_on_rails import reach_at
-from tabside.analysis.joints import is_coil
+from tabside.analysis.joined.joints import is_coil
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.agreement import LOAD_ENDS
 from tabside.analysis.places import at_contacts

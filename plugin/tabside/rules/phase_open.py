@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.causes.text_clashes import motor_leads
-from tabside.analysis.joints import phases_of
+from tabside.analysis.joined.joints import phases_of
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.judging.text_clashes import motor_leads
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, Termination
 from tabside.model.findings import Finding, Severity

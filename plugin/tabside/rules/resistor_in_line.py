@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tabside.analysis import harm
 from tabside.analysis.current.fuses import load_over
 from tabside.analysis.current.parts_on_rails import reach_at
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.resistors import read_ohm
 from tabside.analysis.places import at_contacts

@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from tabside.analysis import harm
-from tabside.analysis.causes.clash_groups import groups_of, told_pairs
-from tabside.analysis.causes.clash_words import clash_finding, rule_of
-from tabside.analysis.causes.power_carried import carries_power
-from tabside.analysis.joints import Joint
+from tabside.analysis.clash_groups import groups_of, told_pairs
+from tabside.analysis.clash_words import clash_finding, rule_of
+from tabside.analysis.joined.joints import Joint
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.judging.power_carried import carries_power
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.causes.clash_words import folded_clash
 from tabside.analysis.causes.link_causes import Explained
 from tabside.analysis.causes.order import SingleCause
-from tabside.analysis.joints import Joint
+from tabside.analysis.clash_words import folded_clash
+from tabside.analysis.joined.joints import Joint
+from tabside.analysis.joined.wired import Link
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.layers.wired import Link
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Craft, Termination
 from tabside.model.findings import Finding, Severity

@@ -6,10 +6,10 @@ from collections.abc import Hashable, Iterator
 from itertools import pairwise
 
 from tabside.analysis import harm
-from tabside.analysis.joints import letters_of, passes
+from tabside.analysis.joined.joints import letters_of, passes
+from tabside.analysis.joined.rails import is_isolated
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.analysis.rails import is_isolated
 from tabside.facts.labels.text import clean_label
 from tabside.model.craft import Contact, Craft, Kind, Termination
 from tabside.model.findings import Finding, Severity

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.causes.clash_groups import groups_of, told_pairs
-from tabside.analysis.causes.clash_words import clash_finding
 from tabside.analysis.causes.tied_outputs import Tie, tied_outputs
+from tabside.analysis.clash_groups import groups_of, told_pairs
+from tabside.analysis.clash_words import clash_finding
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Cause
-from tabside.analysis.packs import PackLeads
+from tabside.analysis.meeting.packs import PackLeads
 from tabside.analysis.places import at_contacts
 from tabside.analysis.supplies import Feeds, feeds_of
 from tabside.model.craft import Contact

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.causes.clash_groups import Group, groups_of, told_pairs
+from tabside.analysis.clash_groups import Group, groups_of, told_pairs
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement, Cause
 from tabside.analysis.places import at_contacts

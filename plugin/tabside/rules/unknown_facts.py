@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tabside.analysis import harm
-from tabside.analysis.joints import PASSES, letters_of
+from tabside.analysis.joined.joints import PASSES, letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.agreement import LOAD_ENDS
 from tabside.analysis.places import at_termination

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tabside.analysis import harm
-from tabside.analysis.current.circuits import Circuits
 from tabside.analysis.current.drop_limits import Drop, drops_beyond
-from tabside.analysis.current.drop_paths import Hop
-from tabside.analysis.current.flow import Flows
+from tabside.analysis.flows.circuits import Circuits
+from tabside.analysis.flows.drop_paths import Hop
+from tabside.analysis.flows.flow import Flows
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, Lead

@@ -8,8 +8,8 @@ from msgspec.structs import replace
 
 from crafts.bench_craft import EVERYTHING, LAMP, build_of, page_of
 from crafts.small_craft import RADIO, small_craft
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.about import About
 from tabside.prove.continuity import prove_craft
 from tabside.prove.diagnosis import Diagnoser

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from crafts.craft_kit import pads, plug
 from crafts.small_craft import small_craft
 from programs.footprint_kit import numbered_pads, row_with_opening_below
-from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.facts.footprints import match_footprint
 from tabside.make.sheets.cable_plan import CableEnd, Cavity, PlugRow
 from tabside.make.sheets.plug_views import Views

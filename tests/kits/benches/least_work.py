@@ -9,7 +9,7 @@ Most pairs by augmenting paths, which is brute force; no source outside.
 
 from __future__ import annotations
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.compare.comparison import Comparison
 from tabside.facts import families
 

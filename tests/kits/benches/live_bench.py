@@ -10,8 +10,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from benches.shared import joint_of, termination_of
-from tabside.analysis.lead_ends import EndKind, how_leads_are_made
-from tabside.analysis.meeting.part_plugs import packs
+from tabside.analysis.joined.lead_ends import EndKind, how_leads_are_made
+from tabside.analysis.joined.part_plugs import packs
 from tabside.model.craft import Craft
 
 HANDS = ("take out", "leave out", "cut", "strip", "crimp", "solder")

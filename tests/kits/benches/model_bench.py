@@ -16,7 +16,7 @@ from itertools import combinations, pairwise
 from typing import Any
 
 from benches.shared import PLUG_ENDS
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead
 from tabside.model.craft import Craft, Kind, Termination
 from tabside.model.groups import Groups
 from tabside.model.roles import RoleClass

@@ -18,8 +18,8 @@ from typing import Any
 from msgspec.structs import replace
 
 from benches.shared import IN_A_PLUG, joint_of, place_of
-from tabside.analysis.lead_ends import EndKind, how_leads_are_made
-from tabside.analysis.meeting.part_plugs import packs
+from tabside.analysis.joined.lead_ends import EndKind, how_leads_are_made
+from tabside.analysis.joined.part_plugs import packs
 from tabside.compare.comparison import Comparison
 from tabside.compare.comparison_json import comparison_json
 from tabside.compare.order.order_of_work import order_of_work

@@ -14,9 +14,9 @@ from functools import cached_property
 from typing import Any
 
 from benches.shared import PLUG_ENDS, place_of, termination_of
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
+from tabside.analysis.joined.part_plugs import packs
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom, how_leads_are_made
-from tabside.analysis.meeting.part_plugs import packs
 from tabside.make.needs.allowances import allowance_mm
 from tabside.make.needs.gauges import with_gauges
 from tabside.model.craft import Craft

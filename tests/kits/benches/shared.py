@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 
 IN_A_PLUG = frozenset({EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG})
 PLUG_ENDS = IN_A_PLUG | {EndKind.MATE, EndKind.MATED}  # with a part's own plug, and what it goes into

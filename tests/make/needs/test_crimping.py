@@ -7,7 +7,7 @@ memory), SPH-004T-P0.5S for 28 to 32, strip 1.9 to 2.5 mm.  Molex PicoBlade: 500
 
 import pytest
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd
 from tabside.make.needs.crimping import crimp_of, strip_text
 from tabside.model.stock import Cutting
 

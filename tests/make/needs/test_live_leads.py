@@ -3,7 +3,7 @@
 import pytest
 
 from crafts.craft_kit import captive, craft, pads, plug, two_pin
-from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.make.needs.cable_jobs import cable_jobs
 from tabside.make.needs.live_leads import meets_pack
 from tabside.make.needs.working_order import in_working_order

@@ -12,8 +12,8 @@ import pytest
 
 from benches.model_bench import ModelBench, key_of
 from dice.random_harness import random_craft
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.documents.as_json.proof import proof_json
 from tabside.prove.continuity import prove_craft
 

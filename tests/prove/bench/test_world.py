@@ -3,7 +3,7 @@
 import pytest
 
 from crafts.craft_kit import captive, craft, pads, plug, two_pin
-from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.prove.bench.switching import feeds_boards, switches_of
 from tabside.prove.bench.world import Inside, Place, PlaceKind, World
 

@@ -8,8 +8,8 @@ import pytest
 from benches.shared import PLUG_ENDS
 from crafts.craft_kit import captive, craft, plug, splice
 from crafts.pack_crafts import craft_of, some_packs
-from tabside.analysis.lead_ends import EndKind, how_leads_are_made
-from tabside.analysis.meeting.part_plugs import packs
+from tabside.analysis.joined.lead_ends import EndKind, how_leads_are_made
+from tabside.analysis.joined.part_plugs import packs
 from tabside.model.craft import Kind
 from tabside.model.groups import Groups
 from tabside.prove.bench.world import World

@@ -1,7 +1,7 @@
 """Where a board is measured before power: at its own contacts.  Logic."""
 
 from crafts.craft_kit import captive, craft, pads, plug
-from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.prove.bench.world import World
 from tabside.prove.power.places import Places
 from tabside.prove.power.supplies import Supplies

@@ -10,7 +10,7 @@ import pytest
 
 from crafts.craft_kit import pads, plug
 from crafts.small_craft import small_craft
-from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.facts.workmanship import figure
 from tabside.prove.rows.limits import below_words, limit_notes, limit_of
 

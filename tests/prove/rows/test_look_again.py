@@ -8,8 +8,8 @@ from __future__ import annotations
 import pytest
 
 from crafts.craft_kit import craft, plug
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import how_leads_are_made
 from tabside.prove.continuity import prove_craft
 from tabside.prove.rows.eye import PLUGGING, look_again
 

@@ -7,7 +7,7 @@ import pytest
 
 from crafts.craft_kit import captive, pads, plug, two_pin
 from crafts.small_craft import small_craft
-from tabside.analysis.lead_ends import how_leads_are_made
+from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.documents.build import craft_build
 from tabside.prove.continuity import prove_craft
 from tabside.prove.measurement import RowKind

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.resistors import read_ohm
 from tabside.analysis.meeting.two_poles import two_poles

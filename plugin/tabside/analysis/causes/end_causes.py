@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tabside.analysis.causes.clashes import Clashes
 from tabside.analysis.causes.link_causes import Explained, row_of, single_row
 from tabside.analysis.causes.order import single_causes
-from tabside.analysis.joints import Joint
-from tabside.analysis.layers.clashes import Clashes
-from tabside.analysis.layers.wired import Link
+from tabside.analysis.joined.joints import Joint
+from tabside.analysis.joined.wired import Link
 from tabside.analysis.meeting.outcome import Agreement, Cause, not_judged
-from tabside.analysis.signatures import signature
+from tabside.analysis.meeting.signatures import signature
 from tabside.model.craft import Contact, Termination
 
 LEAST_CLASHING = 2  # contacts of the end: one alone tells nothing about the end

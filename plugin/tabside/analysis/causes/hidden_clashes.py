@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.layers.judged_joints import JudgedJoints
+from tabside.analysis.judging.judged_joints import JudgedJoints
 from tabside.analysis.meeting.outcome import Agreement
-from tabside.analysis.signatures import Signature, by_signature, signature
+from tabside.analysis.meeting.signatures import Signature, by_signature, signature
 from tabside.model.craft import Contact
 
 Told = dict[Signature, set[Signature]]  # contacts named by a clash over a lead, with those that they clash with

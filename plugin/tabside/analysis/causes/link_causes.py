@@ -9,9 +9,9 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.analysis.causes.order import Judge, SingleCause, single_causes
-from tabside.analysis.joints import Joint
-from tabside.analysis.layers.judged_joints import JudgedJoints
-from tabside.analysis.layers.wired import Link
+from tabside.analysis.joined.joints import Joint
+from tabside.analysis.joined.wired import Link
+from tabside.analysis.judging.judged_joints import JudgedJoints
 from tabside.analysis.meeting.outcome import Agreement, Outcome, not_judged
 from tabside.model.craft import Contact, Termination
 

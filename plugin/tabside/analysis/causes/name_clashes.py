@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from tabside.analysis.layers.clashes import Clashes
+from tabside.analysis.causes.clashes import Clashes
 from tabside.analysis.meeting.outcome import Agreement
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from tabside.analysis.causes.link_causes import row_of
 from tabside.analysis.causes.order import order_of
-from tabside.analysis.judgement import Judgement
-from tabside.analysis.layers.wired import Link
+from tabside.analysis.joined.wired import Link, Wired
 from tabside.words.contacts import counted
 
 
-def order_words(judgement: Judgement, link: Link) -> str:
+def order_words(wired: Wired, link: Link) -> str:
     """ "straight", "reversed", "off by 2 contacts" or "custom order"; "" without numbered rows."""
-    ends = [judgement.craft.terminations[reference] for reference in link]
-    joints = judgement.links.get(link, [])
+    ends = [wired.craft.terminations[reference] for reference in link]
+    joints = wired.links.get(link, [])
     if any(row_of(end) is None for end in ends) or not joints:
         return ""
     joined = [(joint.a.number, joint.b.number) for joint in joints]

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping
 
 from msgspec import Struct
 
-from tabside.analysis.current.circuits import Circuit, Ends, rail_volts
-from tabside.analysis.current.drop_paths import Hop, hops_of
-from tabside.analysis.current.flow import Flow, Flows, flows_of_one
-from tabside.analysis.joints import letters_of
+from tabside.analysis.flows.circuits import Circuit, Ends, rail_volts
+from tabside.analysis.flows.drop_paths import Hop, hops_of
+from tabside.analysis.flows.flow import Flow, Flows, flows_of_one
+from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.judgement import Judgement
 
 

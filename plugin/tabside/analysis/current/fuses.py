@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 from msgspec import Struct
 
 from tabside.analysis.current.part_ratings import PartRating, read_rating
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.supplies import gives_only
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead, Termination

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 
 from msgspec import Struct
 
-from tabside.analysis.current.lead_amps import mated_plugs
-from tabside.analysis.current.lead_loads import Carrying, carryings, loaded_contacts, open_leads
 from tabside.analysis.current.wire_limits import wire_limit, wire_words
+from tabside.analysis.flows.lead_loads import Carrying, carryings, loaded_contacts, open_leads
+from tabside.analysis.joined.lead_amps import mated_plugs
 from tabside.analysis.judgement import Judgement
 from tabside.model.craft import Lead
 

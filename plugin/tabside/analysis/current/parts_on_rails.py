@@ -9,7 +9,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from tabside.analysis.current.part_ratings import read_rating
-from tabside.analysis.joints import is_coil, letters_of, members_of, runs_of
+from tabside.analysis.joined.joints import is_coil, letters_of, members_of, runs_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.diodes import (
     ANODE,

@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from tabside.analysis.current.part_ratings import read_rating
 from tabside.analysis.current.parts_on_rails import DIODES, Across, is_light, parts_across
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.diodes import CATHODE, pole_of
 from tabside.analysis.meeting.resistors import read_ohm

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from itertools import permutations
 
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.model.craft import Craft, Kind, Termination
 
 ANODE, CATHODE = "A", "K"

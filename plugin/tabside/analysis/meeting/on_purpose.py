@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from tabside.analysis.layers.wired import Wired
+from tabside.analysis.joined.wired import Wired
+from tabside.analysis.meeting.packs import Packs
 from tabside.analysis.meeting.two_poles import two_poles
-from tabside.analysis.packs import Packs
 from tabside.facts.labels.text import clean_label, word_means, words_of
 from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.roles import RoleClass

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.model.craft import Craft
 
 

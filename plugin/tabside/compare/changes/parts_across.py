@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import rating_words
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.compare.changes.change import ADDED, MOVED, REMOVED, Change
 from tabside.compare.matched.matching import Matching
 from tabside.compare.matched.rebuild import Rebuild

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tabside.analysis.joints import joints_of
+from tabside.analysis.joined.joints import joints_of
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.changes.phases import direction_words
 from tabside.compare.matched.rebuild import Rebuild

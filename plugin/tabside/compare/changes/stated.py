@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec.structs import replace
 
-from tabside.analysis.rail_names import rail_names_of
+from tabside.analysis.meeting.rail_names import rail_names_of
 from tabside.compare.changes.change import ADDED, REMOVED, Change, changed_fact
 from tabside.compare.matched.anchors import printed_name
 from tabside.compare.matched.rebuild import Rebuild

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from tabside.analysis.current.part_ratings import rating_words
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.compare.changes.change import ADDED, CHANGED, REMOVED, Change
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.what_part import Told, is_another, told_by_value

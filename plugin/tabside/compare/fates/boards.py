@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, MEASURED, MOVE_PLUG, SHORTEN, CableFate
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard

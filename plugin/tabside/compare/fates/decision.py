@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from collections.abc import Set as AbstractSet
 from functools import cached_property
 
-from tabside.analysis.lead_ends import EndKind, plug_kind
+from tabside.analysis.joined.lead_ends import EndKind, plug_kind
 from tabside.compare.fates.cable_fate import (
     KEEP,
     MOVE_PLUG,

@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from graphlib import CycleError, TopologicalSorter
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import (
     Ends,

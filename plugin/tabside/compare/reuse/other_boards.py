@@ -11,7 +11,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from tabside.analysis.current.part_ratings import rating_words
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.what_part import Told, is_another, part_number, told_by_number
 from tabside.compare.reuse.wires import Ends, another_plug, has_other_plug

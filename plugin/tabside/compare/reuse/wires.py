@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, plug_kind
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, plug_kind
 from tabside.compare.reuse.what_part import Told, is_another, told_by_value
 from tabside.compare.side import Side
 from tabside.facts.contacts import contact_parts

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead
 from tabside.facts import families
 from tabside.make.needs.allowances import allowance_mm
 from tabside.model.craft import ContactKey

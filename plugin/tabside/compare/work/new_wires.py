@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import MadeLead
+from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.documents.build import CraftBuild
 from tabside.make.buy.purchase import Purchase

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from enum import Enum, auto
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_cables, becomes_of_wires
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, is_another_part

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.make.buy.kit_contents import from_kits, kits_bought, packs_of_listed, said
 from tabside.make.buy.purchase import Item, Purchase, place_of
 from tabside.make.options.things import ListedCable

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.make.buy.cuts import NEW_WIRE, CutPiece, in_cutting_order
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.needs.crimping import strip_text

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.facts import contacts, families
 from tabside.facts.contacts import CrimpContact
 from tabside.make.buy.purchase import NOT_KNOWN

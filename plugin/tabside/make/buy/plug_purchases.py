@@ -6,7 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterator
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, WireFrom
 from tabside.facts import families
 from tabside.make.buy.kit_contents import from_kits_alike, packs_of, said
 from tabside.make.buy.part_numbers import contact_choice, housing_number

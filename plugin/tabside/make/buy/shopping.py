@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import MadeLead
+from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.make.buy.cable_purchases import bought_complete, kits, ready_cables
 from tabside.make.buy.part_purchases import boards, inline_and_splices, other_parts
 from tabside.make.buy.plug_purchases import contacts, housings, other_plugs

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.facts import families
 from tabside.facts.wire import awg_diameter_mm
 from tabside.make.needs.cable_jobs import Want, soldered

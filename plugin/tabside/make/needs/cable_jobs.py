@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, soldered_into_plug
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom, soldered_into_plug
 from tabside.facts import families
 from tabside.model.craft import Craft, Termination
 

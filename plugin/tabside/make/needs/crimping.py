@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd
 from tabside.facts import contacts, families
 from tabside.facts.contacts import CrimpContact
 from tabside.make.needs.allowances import room_mm

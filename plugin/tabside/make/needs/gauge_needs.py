@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from tabside.analysis.current.circuits import Circuit, Ends
 from tabside.analysis.current.drop_limits import allowed_percent, source_volts
-from tabside.analysis.current.drop_paths import Hop, ends_of, hops_of
-from tabside.analysis.current.flow import Flow, Flows, walk
-from tabside.analysis.current.lead_amps import SHARED
+from tabside.analysis.flows.circuits import Circuit, Ends
+from tabside.analysis.flows.drop_paths import Hop, ends_of, hops_of
+from tabside.analysis.flows.flow import Flow, Flows, walk
+from tabside.analysis.joined.lead_amps import SHARED
 from tabside.analysis.judgement import Judgement
 from tabside.model.craft import Lead
 from tabside.model.roles import RoleClass

@@ -9,10 +9,10 @@ from msgspec.structs import replace
 
 from tabside.analysis.current.contact_ranges import crimped_family, gauge_range
 from tabside.analysis.current.drop_limits import drops_beyond
-from tabside.analysis.current.lead_amps import contact_ohm, mated_families, ohm_per_m
 from tabside.analysis.current.wire_limits import wire_limit
+from tabside.analysis.joined.lead_amps import contact_ohm, mated_families, ohm_per_m
+from tabside.analysis.joined.lead_ends import WireFrom
 from tabside.analysis.judgement import Judgement
-from tabside.analysis.lead_ends import WireFrom
 from tabside.facts.families import family as titled
 from tabside.make.needs.gauge_needs import Need, needs_of
 from tabside.model.craft import Craft, Lead

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 
-from tabside.analysis.joints import letters_of
-from tabside.analysis.lead_ends import EndKind, MadeLead
-from tabside.analysis.meeting.part_plugs import packs
+from tabside.analysis.joined.joints import letters_of
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead
+from tabside.analysis.joined.part_plugs import packs
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.model.craft import Craft, Kind, Lead
 from tabside.model.groups import Groups

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import MadeLead
+from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.facts import wire
 
 COPPER_G_CM3 = 8.96  # density of copper at 20 °C; from memory, as chemical tables print it

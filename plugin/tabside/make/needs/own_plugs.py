@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from tabside.analysis.lead_ends import EndKind, WireFrom
-from tabside.analysis.meeting.part_plugs import is_live
+from tabside.analysis.joined.lead_ends import EndKind, WireFrom
+from tabside.analysis.joined.part_plugs import is_live
 from tabside.make.needs.cable_jobs import CableJob, releasable
 from tabside.model.craft import Craft
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import MadeLead, WireFrom
 from tabside.facts.usual_colours import usual_colour
 from tabside.model.craft import Craft, Lead
 

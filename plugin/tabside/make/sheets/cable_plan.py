@@ -11,7 +11,7 @@ from enum import StrEnum
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import EndKind, plug_kind
+from tabside.analysis.joined.lead_ends import EndKind, plug_kind
 from tabside.make.method import Method
 from tabside.prove.measurement import Measurement
 from tabside.words.cautions import at_live

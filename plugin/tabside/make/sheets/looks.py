@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.facts import families
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.sheets.cable_plan import CableEnd

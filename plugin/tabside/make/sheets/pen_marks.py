@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from tabside.analysis.lead_ends import EndKind, is_polarised
+from tabside.analysis.joined.lead_ends import EndKind, is_polarised
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.sheets.cable_plan import CableEnd
 from tabside.make.sheets.ready_sheets import mark_words

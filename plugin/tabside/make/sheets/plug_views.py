@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, is_polarised
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, is_polarised
 from tabside.facts import families
 from tabside.make.needs.cable_jobs import BARE
 from tabside.make.sheets.cable_plan import CableEnd

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import MadeLead
+from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.analysis.power_ways import Joint, PowerWays
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import fuses, ground_first, live_leads, on_packs, packs_in_parallel, switches

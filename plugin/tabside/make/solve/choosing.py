@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import MadeLead
+from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.errors import TabsideError
 from tabside.make.needs.allowances import allowance_mm
 from tabside.make.needs.cable_jobs import CableJob, cable_jobs, want_of

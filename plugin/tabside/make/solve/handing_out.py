@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import MadeLead
+from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.make.needs.cable_jobs import Want, want_of
 from tabside.make.options.activities import (
     BuyTails,

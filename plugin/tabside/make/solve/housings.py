@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.options.activities import BuyHousings, UseSpareHousing
 from tabside.make.options.lead_options import cheapest

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.make.method import Method
 from tabside.make.needs.cable_jobs import BARE, soldered
 from tabside.make.solve.choice import CableChoice

@@ -7,7 +7,7 @@ from itertools import combinations, pairwise
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.prove.bench.mistakes import Change, Mistake, MistakeKind, made_wrong
 from tabside.prove.bench.world import BARE, Place, PlaceKind, World, contact_of
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.model.craft import Kind, Termination
 from tabside.model.groups import Groups
 from tabside.model.natural import natural

@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
-from tabside.analysis.joints import letters_of
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, soldered_into_plug
-from tabside.analysis.meeting.part_plugs import live_parts
+from tabside.analysis.joined.joints import letters_of
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead, soldered_into_plug
+from tabside.analysis.joined.part_plugs import live_parts
 from tabside.model.craft import ContactKey, Craft, Kind, Termination
 from tabside.model.groups import Groups
 from tabside.model.natural import natural

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tabside.analysis.joints import Joint
+from tabside.analysis.joined.joints import Joint
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.power.soldered_on import measure_soldered

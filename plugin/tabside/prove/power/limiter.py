@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from tabside.analysis.joints import Joint, letters_of
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.joints import Joint, letters_of
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.model.craft import Contact
 from tabside.prove.bench.world import SWITCHES
 from tabside.prove.power.limiter_kinds import Limiter

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tabside.analysis.joints import Joint
+from tabside.analysis.joined.joints import Joint
 from tabside.model.natural import natural
 from tabside.prove.bench.switching import switches_of
 from tabside.prove.power.limiter import is_plugged, limiter_alone, limiter_in, meets

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Set
 
-from tabside.analysis.lead_ends import is_polarised
+from tabside.analysis.joined.lead_ends import is_polarised
 from tabside.model.craft import Cable, Contact, Kind
 from tabside.model.natural import natural
 from tabside.model.roles import Volts

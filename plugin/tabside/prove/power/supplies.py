@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from functools import cached_property
 
-from tabside.analysis.joints import Joint, joints_of, letters_of
-from tabside.analysis.lead_ends import EndKind, LeadEnd
+from tabside.analysis.joined.joints import Joint, joints_of, letters_of
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd
 from tabside.model.craft import Contact, Kind
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass

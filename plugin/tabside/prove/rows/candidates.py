@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.model.craft import ContactKey
 from tabside.model.natural import natural
 from tabside.prove.bench.reading import Bench, State

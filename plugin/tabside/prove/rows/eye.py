@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, is_polarised, soldered_into_plug
+from tabside.analysis.joined.lead_ends import EndKind, is_polarised, soldered_into_plug
 from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.bench.mistakes import Mistake, MistakeKind

@@ -6,7 +6,7 @@ import math
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.facts import families, wire
 from tabside.facts.workmanship import figure
 

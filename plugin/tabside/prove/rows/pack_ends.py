@@ -6,7 +6,7 @@ from collections.abc import Collection
 from functools import cached_property
 from typing import NamedTuple
 
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.reading import Bench, State

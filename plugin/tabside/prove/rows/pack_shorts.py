@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
-from tabside.analysis.joints import letters_of
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.joints import letters_of
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of

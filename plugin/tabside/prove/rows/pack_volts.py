@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterator, Sequence
 from functools import cached_property
 from typing import NamedTuple
 
-from tabside.analysis.joints import letters_of
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.joints import letters_of
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.analysis.power_ways import PowerWays
 from tabside.model.craft import Contact, ContactKey, Kind, Termination
 from tabside.model.natural import natural

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
-from tabside.analysis.joints import letters_of
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.joints import letters_of
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.facts.wire import gauge_text
 from tabside.model.craft import ContactKey
 from tabside.prove.bench.grounds import known_ground, named_ground

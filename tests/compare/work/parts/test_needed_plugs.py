@@ -13,7 +13,7 @@ import pytest
 from crafts.craft_kit import craft, plug
 from dice.more_edits import drawn_twice
 from slow_cases import slow
-from tabside.analysis.lead_ends import EndKind, how_leads_are_made
+from tabside.analysis.joined.lead_ends import EndKind, how_leads_are_made
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 from tabside.facts import families

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.compare.changes.stated import new_pairs
 from tabside.compare.fates.cable_fate import CableFate
 from tabside.compare.matched.matching import Matching

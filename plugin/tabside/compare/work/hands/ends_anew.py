@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, soldered_into_plug
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, soldered_into_plug
 from tabside.compare.reuse.wires import JOINTS
 from tabside.compare.work.hands.cavities import EndMove, in_row
 from tabside.compare.work.hands.work_sheet import WorkSheet

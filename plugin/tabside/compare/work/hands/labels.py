@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tabside.analysis.lead_ends import EndKind, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, WireFrom
 from tabside.compare.changes.new_labels import labels_again
 from tabside.compare.fates.cable_fate import plugs_made_anew
 from tabside.compare.work.hands.both_builds import BothBuilds

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.places import ALREADY, called
 from tabside.compare.work.hands.work_sheet import WorkSheet

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, ends_moved, own_unfit_words
 from tabside.compare.reuse.wires import Ends, is_another_part
 from tabside.compare.work.hands.both_builds import BothBuilds

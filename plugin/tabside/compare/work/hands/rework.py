@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead
 from tabside.compare.changes.phases import is_phase
 from tabside.compare.reuse.wires import Ends, shorter_by
 from tabside.compare.work.hands.cavities import EndMove, Moves, fill, move_in_plug, move_over, moves_on

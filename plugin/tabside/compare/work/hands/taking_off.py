@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.compare.reuse.wires import JOINTS, Ends
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cavities import EndMove, fill, in_row

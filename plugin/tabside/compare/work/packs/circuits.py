@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
 from tabside.make.needs.live_leads import fuses, switches

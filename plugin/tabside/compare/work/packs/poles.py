@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd
 from tabside.analysis.power_ways import On, loads_on
 from tabside.analysis.power_ways import Poles as PackPoles
 from tabside.compare.fates.cable_fate import CableFate

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_wires, called_now
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import IN_A_PLUG, Side, is_loose

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.other_boards import Exchanged, OtherBoard
 from tabside.compare.side import Side

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.compare.fates.cable_fate import RETIRE, CableFate, wires_of
 from tabside.compare.reuse.wires import is_replaced
 from tabside.compare.side import Side

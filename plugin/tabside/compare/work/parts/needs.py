@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from tabside.analysis.lead_ends import EndKind
+from tabside.analysis.joined.lead_ends import EndKind
 from tabside.compare.fates.cable_fate import CableFate, plugs_made_anew
 from tabside.compare.fates.packs import boards_that_go
 from tabside.compare.matched.rebuild import Rebuild

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import EndKind, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.facts import families
 from tabside.make.sheets.loose.source_words import source_words
 from tabside.make.sheets.loose.stock_cuts import StockCut

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.sheets.cable_plan import Action, Wait
 from tabside.make.sheets.loose.loose_sheet import NOT_ON_THE_PART, LooseSheet

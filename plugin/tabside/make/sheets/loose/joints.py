@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.facts.colours import read_colour
 from tabside.make.needs.crimping import strip_words
 from tabside.make.sheets.cable_plan import Action

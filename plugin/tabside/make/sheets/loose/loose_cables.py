@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from tabside.analysis.lead_ends import EndKind, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, WireFrom
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import CablePlan
 from tabside.make.sheets.handling import handling_of

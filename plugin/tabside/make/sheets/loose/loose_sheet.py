@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.make.needs.live_leads import ground_first
 from tabside.make.sheets.loose.bench_wires import BenchWires
 from tabside.make.sheets.sheet_facts import PackWork, SheetFacts

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tabside.analysis.lead_ends import EndKind, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, MadeLead
 from tabside.make.sheets.cable_plan import Action
 from tabside.make.sheets.loose.covers import COVERED, cover, cover_joint, inspect, tape
 from tabside.make.sheets.loose.joints import Company, join_parts, looks_of, solder

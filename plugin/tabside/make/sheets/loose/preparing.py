@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead, WireFrom
 from tabside.facts import families
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.crimping import crimp_of, strip_words

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct, field
 
-from tabside.analysis.lead_ends import EndKind, LeadEnd, MadeLead
+from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.analysis.power_ways import Joint
 from tabside.make.needs.cable_jobs import soldered
 from tabside.make.needs.live_leads import ground_first

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from tabside.analysis.lead_ends import LeadEnd, MadeLead
+from tabside.analysis.joined.lead_ends import LeadEnd, MadeLead
 from tabside.analysis.power_ways import Joint
 from tabside.make.needs.cable_jobs import soldered
 

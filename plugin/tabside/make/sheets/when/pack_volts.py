@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
-from tabside.analysis.joints import letters_of
+from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.power_ways import Joint, PowerWays
 from tabside.model.craft import Craft
 from tabside.prove.bench.switching import switch_words

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping
 
 from msgspec import Struct
 
-from tabside.analysis.current.circuits import Circuit, Ends
-from tabside.analysis.current.flow import Amps, Flow, Flows, walk
-from tabside.analysis.current.lead_amps import drop_v
+from tabside.analysis.flows.circuits import Circuit, Ends
+from tabside.analysis.flows.flow import Amps, Flow, Flows, walk
+from tabside.analysis.joined.lead_amps import drop_v
 from tabside.model.craft import Lead
 
 

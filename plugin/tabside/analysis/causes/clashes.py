@@ -6,9 +6,9 @@ from functools import cached_property
 
 from tabside.analysis.causes.hidden_clashes import hidden_clashes
 from tabside.analysis.causes.link_causes import Explained, explain
-from tabside.analysis.joints import Joint
-from tabside.analysis.layers.judged_joints import JudgedJoints
-from tabside.analysis.layers.wired import Link
+from tabside.analysis.joined.joints import Joint
+from tabside.analysis.joined.wired import Link
+from tabside.analysis.judging.judged_joints import JudgedJoints
 from tabside.analysis.meeting.agreement import Agreement, Cause
 from tabside.model.craft import Contact, ContactKey
 

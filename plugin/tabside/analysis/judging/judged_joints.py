@@ -6,14 +6,14 @@ from functools import cached_property
 
 from msgspec.structs import replace
 
-from tabside.analysis.causes.paired_outputs import paired_outputs
-from tabside.analysis.causes.text_clashes import text_clashes
-from tabside.analysis.joints import Joint, letters_of
-from tabside.analysis.layers.meetings import Meetings
+from tabside.analysis.joined.joints import Joint, letters_of
+from tabside.analysis.judging.paired_outputs import paired_outputs
+from tabside.analysis.judging.text_clashes import text_clashes
 from tabside.analysis.meeting.agreement import DATA_LINES, Agreement, Cause, Outcome
+from tabside.analysis.meeting.meetings import Meetings
 from tabside.analysis.meeting.outcome import agreed, not_judged
 from tabside.analysis.meeting.resistors import PAIRS, is_terminator, read_ohm
-from tabside.analysis.signatures import Signature, by_signature
+from tabside.analysis.meeting.signatures import Signature, by_signature
 from tabside.model.craft import Contact, ContactKey, Kind
 from tabside.model.roles import RoleClass
 from tabside.wiring.terminations.part_kinds import FUSES

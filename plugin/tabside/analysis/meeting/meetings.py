@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from tabside.analysis.joints import Joint
-from tabside.analysis.layers.wired import Wired
+from tabside.analysis.joined.joints import Joint
+from tabside.analysis.joined.wired import Wired
 from tabside.analysis.meeting.agreement import Agreement, agree
 from tabside.analysis.meeting.on_purpose import meant_pairs, shunts_of
 from tabside.analysis.meeting.outcome import agreed
-from tabside.analysis.packs import Packs
-from tabside.analysis.rail_names import rail_names_of
-from tabside.analysis.signatures import Signature, signature
+from tabside.analysis.meeting.packs import Packs
+from tabside.analysis.meeting.rail_names import rail_names_of
+from tabside.analysis.meeting.signatures import Signature, signature
 from tabside.model.craft import Contact, ContactKey, Craft
 from tabside.model.roles import Volts
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
-from tabside.analysis.lead_ends import MadeLead, WireFrom
+from tabside.analysis.joined.lead_ends import MadeLead, WireFrom
 from tabside.model.craft import Craft, Kind, Lead, Termination
 
 # Parallel contacts share unevenly: they count as if only this part of them carried.  Common practice, no source.

@@ -9,10 +9,10 @@ from itertools import combinations, permutations
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.analysis.joints import runs_of
-from tabside.analysis.layers.wired import Wired
+from tabside.analysis.joined.joints import runs_of
+from tabside.analysis.joined.part_plugs import brings_battery, packs
+from tabside.analysis.joined.wired import Wired
 from tabside.analysis.meeting.diodes import Ways, diodes_in_line, reached, ways_through
-from tabside.analysis.meeting.part_plugs import brings_battery, packs
 from tabside.model.craft import Contact, ContactKey, Craft
 from tabside.model.roles import Rail, Role, RoleClass, Volts
 

@@ -13,9 +13,9 @@ from functools import cached_property
 
 from msgspec import Struct
 
-from tabside.analysis.current.circuits import Circuit, Circuits, Ends, Node, ground_circuits, supply_circuits
-from tabside.analysis.current.lead_amps import Wires
-from tabside.analysis.layers.clashes import Clashes
+from tabside.analysis.causes.clashes import Clashes
+from tabside.analysis.flows.circuits import Circuit, Circuits, Ends, Node, ground_circuits, supply_circuits
+from tabside.analysis.joined.lead_amps import Wires
 from tabside.model.craft import Craft, Kind, Lead
 
 

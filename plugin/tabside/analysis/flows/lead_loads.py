@@ -11,9 +11,9 @@ from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
-from tabside.analysis.current.circuits import Circuit, Circuits, Ends, Node
-from tabside.analysis.current.flow import Amps, Flow, Flows, neighbours
-from tabside.analysis.rails import is_usb
+from tabside.analysis.flows.circuits import Circuit, Circuits, Ends, Node
+from tabside.analysis.flows.flow import Amps, Flow, Flows, neighbours
+from tabside.analysis.joined.rails import is_usb
 from tabside.model.craft import Lead
 
 

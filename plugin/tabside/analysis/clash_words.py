@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from tabside.analysis.causes.clash_groups import Group
-from tabside.analysis.joints import Joint
+from tabside.analysis.clash_groups import Group
+from tabside.analysis.joined.joints import Joint
 from tabside.analysis.meeting.outcome import Agreement, Cause
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Craft

@@ -11,8 +11,8 @@ import re
 from collections.abc import Iterator, Mapping
 
 from tabside.analysis import harm
-from tabside.analysis.joints import Joint
-from tabside.analysis.layers.wired import Wired
+from tabside.analysis.joined.joints import Joint
+from tabside.analysis.joined.wired import Wired
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome
 from tabside.facts.labels.text import clean_label
 from tabside.model.craft import Contact

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.joints import Joint, is_coil
-from tabside.analysis.layers.judged_joints import JudgedJoints
+from tabside.analysis.joined.joints import Joint, is_coil
+from tabside.analysis.judging.judged_joints import JudgedJoints
 from tabside.model.craft import Contact, Kind
 from tabside.model.roles import RoleClass
 

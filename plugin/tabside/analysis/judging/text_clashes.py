@@ -12,8 +12,8 @@ from collections.abc import Mapping, Sequence
 from itertools import combinations
 
 from tabside.analysis import harm
-from tabside.analysis.joints import Joint
-from tabside.analysis.layers.wired import Wired
+from tabside.analysis.joined.joints import Joint
+from tabside.analysis.joined.wired import Wired
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, clash
 from tabside.facts.labels.text import clean_label, split_index, words_of
 from tabside.model.craft import Contact, Kind, Termination

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from tabside.analysis.current.lead_amps import Wires
-from tabside.analysis.joints import Joint, joints_of, members_of, passes, runs_of
-from tabside.analysis.lead_ends import MadeLead, how_leads_are_made
-from tabside.analysis.rails import rails_of
+from tabside.analysis.joined.joints import Joint, joints_of, members_of, passes, runs_of
+from tabside.analysis.joined.lead_amps import Wires
+from tabside.analysis.joined.lead_ends import MadeLead, how_leads_are_made
+from tabside.analysis.joined.rails import rails_of
 from tabside.model.craft import Contact, ContactKey, Craft, Lead, Termination
 
 Link = tuple[str, str]  # references of two terminations, in natural order

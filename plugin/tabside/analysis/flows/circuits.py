@@ -12,8 +12,8 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from tabside.analysis.joints import passes, passes_role
-from tabside.analysis.layers.clashes import Clashes
+from tabside.analysis.causes.clashes import Clashes
+from tabside.analysis.joined.joints import passes, passes_role
 from tabside.analysis.meeting.supply_agreement import RAIL_TOLERANCE
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Lead

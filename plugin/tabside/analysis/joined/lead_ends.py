@@ -8,7 +8,7 @@ from enum import StrEnum
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.analysis.meeting.part_plugs import goes_in, packs
+from tabside.analysis.joined.part_plugs import goes_in, packs
 from tabside.facts import families
 from tabside.model.craft import ContactKey, Craft, Kind, Lead, Termination
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crafts.craft_kit import captive, craft, pads, plug, splice, two_pin
-from tabside.analysis.joints import joints_of, runs_of
+from tabside.analysis.joined.joints import joints_of, runs_of
 
 
 def pairs(made):

@@ -5,7 +5,7 @@ import pytest
 
 from crafts.craft_kit import captive, pads, plug, splice, two_pin
 from crafts.small_craft import CAMERA, FUSED, GROUND, LIGHT, PACK, RADIO, small_craft
-from tabside.analysis.lead_ends import WireFrom, how_leads_are_made, is_polarised
+from tabside.analysis.joined.lead_ends import WireFrom, how_leads_are_made, is_polarised
 
 
 def made(*symbols):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from crafts.craft_kit import captive, craft, pads, splice, two_pin
-from tabside.analysis.meeting.part_plugs import packs
+from tabside.analysis.joined.part_plugs import packs
 
 BARE = captive("X1", "P N", board="bare", signals="+, -")
 

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Agreement
-from tabside.analysis.signatures import signature
+from tabside.analysis.meeting.signatures import signature
 from tabside.model.craft import Contact, ContactKey
 from tabside.model.natural import natural
 

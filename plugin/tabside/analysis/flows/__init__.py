@@ -1,0 +1,1 @@
+"""Circuits of supplies and grounds, and what flows in them."""

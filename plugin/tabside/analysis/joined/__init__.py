@@ -1,0 +1,1 @@
+"""What leads, boards and parts join, before anything is judged."""
