@@ -7,7 +7,8 @@ from crafts.finding_kit import findings_of
 from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Cause
-from tabside.make.needs.allowances import allowance_mm
+from tabside.make.needs.allowances import allowance_mm, cut_mm
+from tabside.make.needs.cable_jobs import Want
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import Cutting, StockCable
 from tabside.rules.no_return import no_return
@@ -80,6 +81,30 @@ def test_nothing_is_added_at_the_end_that_begins_inside_a_part():
     made = craft(captive("X1", "A", board="a", signals="TX"), plug("J2", "A", board="b", signals="RX", family="JST XH"))
     (lead,) = how_leads_are_made(made)
     assert allowance_mm(lead, None, Cutting(strip_mm=3.0, again_mm=5.0)) == pytest.approx(7.4)
+
+
+@pytest.mark.parametrize(
+    ("plugs", "joints", "ready", "length_mm"),
+    [
+        pytest.param((), 2, None, 114.0, id="both ends soldered"),
+        pytest.param(("jst_xh",), 1, None, 114.4, id="a crimped end and a soldered one"),
+        pytest.param(("jst_xh", "jst_xh"), 0, "jst_xh", 107.4, id="one end has its contact already"),
+    ],
+)
+def test_what_is_bought_and_chosen_is_as_long_as_what_is_cut(plugs, joints, ready, length_mm):
+    """Worked out by hand: 2 mm bare, 2.4 mm for the contact of XH (its row of the table), 5 mm to make it again."""
+    want = Want(plugs, joints, 0, 28, None, 100.0)
+    assert cut_mm(want, ready, Cutting(strip_mm=None if plugs else 2.0, again_mm=5.0)) == pytest.approx(length_mm)
+
+
+def test_the_best_wire_between_two_connectors_says_who_is_served_first():
+    """J3 has a supply behind J2's, and a signal: the signal counts."""
+    made = craft(
+        plug("J1", "V W S G", board="pilot", signals="5V, 5V, TX, GND"),
+        plug("J2", "V G", board="lamp", signals="5V, GND"),
+        plug("J3", "W S G", board="radio", signals="5V, RX, GND"),
+    )
+    assert how(made)["J1:4 - J3:3"] == "beside"
 
 
 def test_the_partner_over_a_signal_gets_the_only_ground_before_one_over_a_supply():
