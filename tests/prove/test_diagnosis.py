@@ -16,9 +16,8 @@ from tabside.prove.bench.mistakes import MistakeKind
 from tabside.prove.bench.reading import Bench
 from tabside.prove.continuity import prove_craft
 from tabside.prove.diagnosis import Diagnoser, can_short, together
-from tabside.prove.measurement import RowKind
+from tabside.prove.measurement import RowKind, Section
 from tabside.prove.measurement import Test as MeterTest
-from tabside.prove.rows.eye import PLUGGING
 
 SEEDS = range(1, 25)
 
@@ -147,7 +146,7 @@ def test_a_label_beside_another_name_is_a_plug_in_the_wrong_connector_and_no_mis
         plug("J4", port.format("C", "D"), board="compass", family="JST SH", signals="5V, SDA, SCL, GND"),
         power("GND"),
     )
-    (look,) = [row for row in diagnoser.proof.rows if row.group == PLUGGING and row.where.termination == "J1"]
+    (look,) = [row for row in diagnoser.proof.rows if row.group is Section.PLUGGING and row.where.termination == "J1"]
     kinds = {mistake.kind for each in diagnoser.diagnose([look.id], []).explanations for mistake in each.mistakes}
     assert kinds == {MistakeKind.LOOK_ALIKE}
 

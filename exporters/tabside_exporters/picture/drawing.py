@@ -91,7 +91,7 @@ def draw_craft(craft: Craft, notes: Notes) -> Picture:
     lines = tuple(line for cable in content.cables for line in _lines(cable, layout, board_of, ports))
     boards = sum(bool(board.references) for board in content.boards)
     alone = tuple(board.name for board in content.boards if not board.references)
-    words = f"{boards} boards and parts, {len(content.cables)} cables and loose connections between them"
+    words = f"boards and parts: {boards}; cables and loose connections between them: {len(content.cables)}"
     return Picture(layout.width + 2 * _MARGIN, layout.height + 2 * _MARGIN, tuple(shapes), lines, words, alone)
 
 

@@ -8,7 +8,7 @@ from tabside.facts import families
 from tabside.model.board import BoardFile, BoardPlug
 from tabside.model.craft import HeldBoard, Kind, Termination
 from tabside.wiring.faces import OTHER_SIDE, RELEASE_SIDE, tabs_reversed
-from tabside.words.contacts import with_article
+from tabside.words.contacts import counted, with_article
 
 NOT_USED = "nc"
 
@@ -101,10 +101,10 @@ def signal_words(signal: str) -> str:
 def what_it_is(kind: str, family: str | None, ways: int) -> str:
     title = "" if family is None else families.family(family).title
     if kind == Kind.PAD:
-        return "1 solder pad" if ways == 1 else f"{ways} solder pads"
+        return counted(ways, "solder pad")
     if kind == Kind.CAPTIVE:
-        ends = f"that end in {with_article(title)} cable plug" if title else "with bare ends"
-        return f"{ways} leads of the part itself {ends}"
+        ends = f"in {with_article(title)} cable plug" if title else "with bare ends"
+        return f"{counted(ways, 'lead')} of the part itself {ends}"
     if kind == Kind.SPLICE:
         return "splice"
     plug = f"{with_article(title)} cable plug" if title else "a cable plug of a family not given"

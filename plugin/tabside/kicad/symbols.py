@@ -30,6 +30,7 @@ from tabside.kicad.symbol_nodes import (
     symbol_format,
 )
 from tabside.read.kicad.text.sexpr import Atom, Node
+from tabside.words.contacts import counted, with_article
 
 MOST_WAYS = 12
 STEP = 2.54  # mm: KiCad's grid of pins
@@ -91,13 +92,13 @@ def _of_families() -> Iterator[LibrarySymbol]:
         name = known.id.upper().removeprefix("GENERIC_")
         circuits = known.circuits or frozenset()
         for ways in sorted(n for n in circuits if 2 <= n <= MOST_WAYS):
-            words = f"{known.title} {ways} ways"
+            words = f"{known.title}, {ways}-way"
             footprints = filter_.format(ways=ways)
             yield LibrarySymbol(
                 f"Receptacle_{name}_{ways:02d}",
                 "J",
                 ways,
-                f"Board connector (header) for a {known.title} cable plug, {ways}-way",
+                f"Board connector (header) for {with_article(known.title)} cable plug, {ways}-way",
                 f"receptacle header connector {words}",
                 {**_empty(), **dict.fromkeys(_FACES, ""), "Kind": "receptacle", "Family": _written(known)},
                 footprints,
@@ -106,7 +107,7 @@ def _of_families() -> Iterator[LibrarySymbol]:
                 f"Captive_{name}_{ways:02d}",
                 "J",
                 ways,
-                f"Leads of a part (motor, camera, pack) that end in a {known.title} plug, {ways}-way",
+                f"Leads of a part (motor, camera, pack) that end in {with_article(known.title)} plug, {ways}-way",
                 f"captive leads plug {words}",
                 {**_empty(), "Kind": "captive", "Family": _written(known)},
                 look="leads",
@@ -144,7 +145,7 @@ def _bare_leads() -> Iterator[LibrarySymbol]:
             f"Captive_bare_{ways:02d}",
             "J",
             ways,
-            f"{ways} leads of a part (motor, camera, pack) with bare ends",
+            f"{counted(ways, 'lead')} of a part (motor, camera, pack) with bare ends",
             "captive leads motor phases",
             fields,
             look="leads",

@@ -19,18 +19,17 @@ from tabside.prove.bench.grounds import ground_by_plug
 from tabside.prove.bench.mistakes import Mistake, only_seen
 from tabside.prove.bench.readings import Readings
 from tabside.prove.bench.world import SWITCHES, World
-from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, touched_leads, with_id
+from tabside.prove.measurement import At, End, Measurement, RowKind, Section, Test, When, touched_leads, with_id
 from tabside.prove.rows.candidates import Candidate, Candidates
 from tabside.prove.rows.cover import Cover, smallest_cover
-from tabside.prove.rows.eye import ACROSS, PLUGGING, Looks, looks, parts_across
+from tabside.prove.rows.eye import Looks, looks, parts_across
 from tabside.prove.rows.pack_ends import PackEnds
-from tabside.prove.rows.pack_shorts import BEFORE_PACK, PackShorts
+from tabside.prove.rows.pack_shorts import PackShorts
 from tabside.prove.rows.pack_volts import PackVolts
 from tabside.prove.rows.row_words import BEEP, EYE, Words
 from tabside.words.contacts import counted, plural, termination_name
 from tabside.words.part_joints import Pole, pole_of
 
-METER, PARTS = "The meter itself", "In-line parts"
 NOT_SEEN = (
     "cold joints, weak crimps, contacts not locked (tug each, wiggle while metering), a wrong gauge, a drawing that is "
     "wrong"
@@ -241,7 +240,7 @@ def _parts(world: World, words: Words) -> Iterator[Measurement]:
             if several:
                 expect = f"beeps where it joins {first} and {second}, no beep in any other position"
             row = Measurement(
-                group=PARTS,
+                group=Section.PARTS,
                 test=Test.PART,
                 leads=(),
                 start=words.contact(part.reference, first),
@@ -306,7 +305,7 @@ def _band_words(craft: Craft, diode: Termination) -> str:
 def _meter_row(world: World) -> Measurement:
     return with_id(
         Measurement(
-            group=METER,
+            group=Section.METER,
             test=Test.METER,
             leads=(),
             start="one probe",
@@ -326,7 +325,8 @@ def _in_order(world: World, rows: Iterable[Measurement]) -> Iterator[Measurement
     """The meter; loose parts; cable by cable; single wires; parts; what is plugged in; the pack; all volts together."""
     groups = [*dict.fromkeys(world.group(mark) for cable in world.craft.cables for mark in cable.leads)]
     groups += dict.fromkeys(world.group(mark) for mark in world.made)
-    order = {group: n for n, group in reversed(list(enumerate([METER, PARTS, *groups, ACROSS, PLUGGING, BEFORE_PACK])))}
+    sections = [Section.METER, Section.PARTS, *groups, Section.ACROSS, Section.PLUGGING, Section.BEFORE_PACK]
+    order = {section: n for n, section in reversed(list(enumerate(sections)))}
     told: dict[str, int] = {}
 
     def key(row: Measurement) -> tuple[object, ...]:

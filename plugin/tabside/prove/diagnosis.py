@@ -16,8 +16,8 @@ from tabside.prove.bench.reading import Bench
 from tabside.prove.bench.world import World
 from tabside.prove.continuity import Proof
 from tabside.prove.cures import cure
-from tabside.prove.measurement import Measurement, RowKind, Test, When
-from tabside.prove.rows.eye import PLUGGING, look_at
+from tabside.prove.measurement import Measurement, RowKind, Section, Test, When
+from tabside.prove.rows.eye import look_at
 
 _Ranked = tuple[tuple[Mistake, ...], float]  # mistakes made together, and how well they explain
 
@@ -247,7 +247,7 @@ class Diagnoser:
         for row in looks:
             if row.id in found:
                 yield True
-            elif row.id in self._own or row.where.termination not in places or row.group == PLUGGING:
+            elif row.id in self._own or row.where.termination not in places or row.group is Section.PLUGGING:
                 yield False  # what hangs on labels shows in names, not in wires
             else:  # a row of the sheet is there for other mistakes: nobody promises that it shows this one
                 yield None if row.id in self.proof.step_of else True

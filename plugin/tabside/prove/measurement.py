@@ -26,6 +26,16 @@ class Test(StrEnum):
     LOOK = "look"
 
 
+class Section(StrEnum):
+    """Headings of rows that belong to no cable and to no wires; all others stand under theirs."""
+
+    METER = "The meter itself"
+    PARTS = "In-line parts"
+    ACROSS = "Parts across wires"
+    PLUGGING = "When all is plugged in"
+    BEFORE_PACK = "With everything plugged in but the pack"
+
+
 class At(StrEnum):
     """What kind of place a probe touches."""
 
@@ -67,7 +77,7 @@ class When(StrEnum):
 class Measurement(Struct, frozen=True):
     """One row of the continuity sheet: one place of the fixed probe, and all that the other probe visits."""
 
-    group: str  # heading under which it stands
+    group: Section | str  # heading under which it stands
     test: Test
     leads: tuple[str, ...]  # marks
     start: str  # where the fixed probe goes, in words

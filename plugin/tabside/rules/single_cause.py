@@ -72,7 +72,7 @@ def _words(judgement: Judgement, link: Link, explained: Explained) -> tuple[str,
     if explained.contacts:
         return _swapped_on_nets(craft, explained)
     count = len(explained.joints)
-    clashes = "1 wire conflicts" if count == 1 else f"{count} wires conflict"
+    clashes = f"{counted(count, 'wire')} {'conflicts' if count == 1 else 'conflict'}"
     if cause.rule == "swapped-pair":
         return _swapped(judgement, link, explained, name)
     which = _which(craft, explained)

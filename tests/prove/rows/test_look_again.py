@@ -11,7 +11,8 @@ from crafts.craft_kit import craft, plug
 from tabside.analysis.joined.lead_ends import how_leads_are_made
 from tabside.analysis.judgement import Judgement
 from tabside.prove.continuity import prove_craft
-from tabside.prove.rows.eye import PLUGGING, look_again
+from tabside.prove.measurement import Section
+from tabside.prove.rows.eye import look_again
 
 BUS, SERIAL = "5V, SDA, SCL, GND", "5V, TX1, RX1, GND"
 
@@ -31,7 +32,7 @@ def proof():
 @pytest.fixture(scope="module")
 def look(proof):
     """One row for both like connectors, under the name of the first."""
-    (row,) = (row for row in proof.rows if row.group == PLUGGING)
+    (row,) = (row for row in proof.rows if row.group is Section.PLUGGING)
     assert row.where.termination == "J1" and len(row.leads) == 8
     return row
 
@@ -54,5 +55,5 @@ def test_there_is_none_where_nothing_of_these_cables_is_plugged_in(proof, look):
 
 
 def test_other_rows_stay_as_they_are(proof):
-    others = [row for row in proof.rows if row.group != PLUGGING]
+    others = [row for row in proof.rows if row.group is not Section.PLUGGING]
     assert others and all(look_again(proof.world, row, set()) == row for row in others)

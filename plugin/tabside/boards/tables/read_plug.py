@@ -10,6 +10,7 @@ from tabside.errors import TabsideError
 from tabside.facts import families
 from tabside.facts.labels.roles import read_label
 from tabside.model.names import as_one_word
+from tabside.words.contacts import counted
 
 _SIZE = re.compile(r"\b(\d{1,3})[ -]?(?:pins?|ways?|pos(?:itions?)?|p|contacts?)\b", re.IGNORECASE)
 _VOLTS = re.compile(r"[+-]?\d+(?:\.\d+)?(?:\.\.|-|to)?(?:\d+(?:\.\d+)?)?\s*V\Z", re.IGNORECASE)
@@ -68,7 +69,7 @@ class ReadPlug:
             hint = f"write `{missing[0]} nc` if it is not used" if missing else "count them from 1"
             raise TabsideError(f"{self.at}: {self.name}: {what}; {hint}", file=file)
         if self.said_ways is not None and self.said_ways != highest:
-            what = f"{self.name} is said to have {self.said_ways} contacts, {highest} are listed"
+            what = f"{self.name} is said to have {counted(self.said_ways, 'contact')}, {highest} are listed"
             raise TabsideError(f"{self.at}: {what}; correct the table", file=file)
         return [self.contacts[n] for n in range(1, highest + 1)]
 

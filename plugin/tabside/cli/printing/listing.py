@@ -7,6 +7,7 @@ from typing import Any
 
 from tabside.cli.printing.paragraphs import filled
 from tabside.cli.width import WIDTH
+from tabside.words.contacts import counted
 from tabside.words.visible_text import visible
 
 
@@ -16,7 +17,7 @@ def print_nets(answer: dict[str, Any]) -> None:
         print(visible(net["name"]))
         pins = " ".join(f"{reference}.{pin}" for reference, pin in net["pins"])
         print(filled(pins, "  "))
-    print(f"{len(answer['nets'])} nets")
+    print(counted(len(answer["nets"]), "net"))
 
 
 LEGEND = """\

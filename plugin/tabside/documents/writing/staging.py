@@ -27,6 +27,7 @@ from tabside.file_locks import Lock, lock
 from tabside.files import sha256_of
 from tabside.interruption import put_off, wrote
 from tabside.ordinary_file import read_ordinary
+from tabside.words.contacts import counted
 
 MANIFEST = "tabside-manifest.json"
 _FORMAT = "tabside/manifest/1"
@@ -105,7 +106,11 @@ def undo_broken_off(to: Path) -> list[str]:
         if staging.is_dir() and not staging.is_symlink():
             back = _put_back(to, staging)
             shutil.rmtree(staging, ignore_errors=True)
-            done = f"the {len(back)} files that it had replaced are as they were" if back else "it had replaced nothing"
+            done = (
+                f"what it had replaced ({counted(len(back), 'file')}) is as it was"
+                if back
+                else "it had replaced nothing"
+            )
             remarks.append(f"an earlier export into {to} was broken off; {done}, and its leftovers are cleared away")
     return remarks
 

@@ -12,15 +12,13 @@ from tabside.model.craft import ContactKey, Kind
 from tabside.model.natural import natural
 from tabside.prove.bench.mistakes import Mistake, MistakeKind
 from tabside.prove.bench.world import BARE, World
-from tabside.prove.measurement import At, End, Measurement, RowKind, Test, When, with_id
+from tabside.prove.measurement import At, End, Measurement, RowKind, Section, Test, When, with_id
 from tabside.prove.rows.row_words import EYE, Words
 from tabside.words.contacts import listed, name_of, termination_name
 from tabside.words.part_joints import is_turned, leg_words, part_joints, pole_words
 from tabside.words.parts import part_name
 from tabside.words.signals import own_lead_words, signal_words
 
-PLUGGING = "When all is plugged in"
-ACROSS = "Parts across wires"
 _ORDER = (MistakeKind.SWAPPED, MistakeKind.OFF_BY_ONE, MistakeKind.LEFT_OUT)
 _JOINTS = (MistakeKind.BRIDGE, MistakeKind.PAD_BRIDGE)
 _SOLDER = (MistakeKind.SWAPPED_SOLDERED, MistakeKind.CROSSED_SUPPLY)
@@ -86,7 +84,7 @@ def parts_across(world: World) -> Iterator[Measurement]:
             ]
             turned = any(is_turned(part, pin, contact) for pin, contact in joints)
             row = Measurement(
-                group=ACROSS,
+                group=Section.ACROSS,
                 test=Test.LOOK,
                 leads=(),
                 start=name,
@@ -132,7 +130,7 @@ def _at_joint(world: World, place: str, leads: Sequence[str]) -> tuple[str, str]
 
 def _place(world: World, mistake: Mistake) -> tuple[str, str]:
     if mistake.kind in _GOING_IN:
-        return PLUGGING, _first_of_its_kind(world, mistake.at[0][0])
+        return Section.PLUGGING, _first_of_its_kind(world, mistake.at[0][0])
     if mistake.kind in _AT_JOINTS:
         return _at_joint(world, mistake.at[0][0], mistake.leads)
     place = mistake.at[-1 if mistake.kind is MistakeKind.LEFT_OUT else 0][0]
@@ -154,16 +152,19 @@ def _first_of_its_kind(world: World, reference: str) -> str:
 
 def _row(world: World, group: str, place: str, mistakes: list[Mistake], own: Sequence[str]) -> Measurement:
     """`own`: parts' own leads that are joined there."""
-    own = () if group == PLUGGING else own
+    own = () if group is Section.PLUGGING else own
     leads = {
         mark
         for mistake in mistakes
         for mark in mistake.leads
-        if group == PLUGGING or mistake.kind in _AT_JOINTS or world.passes_on(place) or world.group(mark) == group
+        if group is Section.PLUGGING
+        or mistake.kind in _AT_JOINTS
+        or world.passes_on(place)
+        or world.group(mark) == group
     }
     leads |= set(own)
     cable = None
-    if group != PLUGGING:
+    if group is not Section.PLUGGING:
         cable = next(made.lead.cable for mark, made in world.made.items() if world.group(mark) == group)
     termination = world.craft.terminations[place]
     name = termination_name(world.craft, place)
@@ -194,7 +195,7 @@ def _is_soldered(world: World, mark: str, place: str) -> bool:
 def _when(group: str, mistakes: Iterable[Mistake], *, joints: bool) -> When:
     """`joints`: a part's own leads are soldered there, or it is a splice or an in-line part."""
     kinds = {mistake.kind for mistake in mistakes}
-    if group == PLUGGING:
+    if group is Section.PLUGGING:
         return When.CRAFT
     if joints or kinds & {*_SOLDER, MistakeKind.PAD_BRIDGE}:
         return When.SOLDERED
@@ -299,7 +300,7 @@ def _why_blind(world: World, mistake: Mistake) -> str:
 
 def look_again(world: World, row: Measurement, references: Collection[str]) -> Measurement | None:
     """The look at plugs that fit into each other's connectors, at these alone; None when it is at none of them."""
-    if row.group != PLUGGING:
+    if row.group is not Section.PLUGGING:
         return row
     own = world.craft.terminations[row.where.termination]
     alike = [

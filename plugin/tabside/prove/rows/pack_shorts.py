@@ -10,13 +10,11 @@ from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.natural import natural
 from tabside.prove.bench.switching import feeds_boards, switch_words, switches_of
 from tabside.prove.bench.world import SWITCHES
-from tabside.prove.measurement import At, End, Measurement, Test, When, with_id
+from tabside.prove.measurement import At, End, Measurement, Section, Test, When, with_id
 from tabside.prove.rows.pack_ends import PackEnds
 from tabside.prove.rows.row_words import HOLD, Words
 from tabside.wiring.terminations.part_kinds import TAKEN_OUT
 from tabside.words.contacts import listed, termination_name
-
-BEFORE_PACK = "With everything plugged in but the pack"
 
 
 class PackShorts:
@@ -77,7 +75,7 @@ class PackShorts:
             notes.append(f"{listed(loads, 40)} may conduct like a wire: take it off first")
         return with_id(
             Measurement(
-                group=BEFORE_PACK,
+                group=Section.BEFORE_PACK,
                 test=Test.SHORT,
                 leads=(),
                 start=f"minus, {self._words.place(minus)}",

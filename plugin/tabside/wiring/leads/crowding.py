@@ -8,6 +8,7 @@ from tabside.model.craft import Contact, ContactKey, Crowding
 from tabside.model.groups import Groups
 from tabside.wiring.leads.lead_tree import contact_order
 from tabside.wiring.leads.partners import Room
+from tabside.words.contacts import listed
 
 
 def crowding_of(
@@ -63,6 +64,4 @@ def _cure(
 
 def _named(keys: Sequence[ContactKey]) -> str:
     names = [f"{reference}:{number}" for reference, number in keys]
-    if len(names) > 6:
-        names = [*names[:5], f"{len(names) - 5} more"]
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return listed(names, 6 if len(names) <= 6 else 5)

@@ -15,8 +15,7 @@ from tabside.compare.work.measuring.spoiled_rows import SpoiledRows
 from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.packs.last_joint import from_ground, is_own_plug
 from tabside.make.sheets.when.moments import is_volts
-from tabside.prove.measurement import At, Measurement, RowKind, When
-from tabside.prove.rows.eye import PLUGGING
+from tabside.prove.measurement import At, Measurement, RowKind, Section, When
 
 ANOTHER = "of the new part, in the hand: not of the one that has wires on it"
 
@@ -88,7 +87,7 @@ def as_looked_at(work: CableWork, seen: Mapping[str, Measurement]) -> CableWork:
     """Labels are looked at where plugs go in, on the cable's sheet as well; of one that is not worked on nothing is."""
     if work.stopped:
         return work._replace(measure=())
-    rows = (seen.get(row.id, row) for row in work.measure if row.group != PLUGGING or row.id in seen)
+    rows = (seen.get(row.id, row) for row in work.measure if row.group is not Section.PLUGGING or row.id in seen)
     return work._replace(measure=tuple(rows))
 
 
