@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tabside.facts.labels.reading import level_in_name
+from tabside.facts.labels.reading import level_in_name, names_volts
 from tabside.facts.labels.role_kinds import is_field_only, role_named
 from tabside.facts.labels.roles import read_label
 from tabside.model.roles import Direction, RoleClass, Volts
@@ -419,3 +419,49 @@ def test_names_that_their_plug_decides(label, beside, name):
 )
 def test_the_level_that_a_name_says(label, volts):
     assert level_in_name(label) == (None if volts is None else Volts(volts, volts))
+
+
+@pytest.mark.parametrize(
+    ("label", "volts"),
+    [
+        ("12V_SW", 12),
+        ("+5V_SW", 5),
+        ("12VSW", 12),
+        ("5VBEC", 5),
+        ("LED12V", 12),
+        ("GPS3V3", 3.3),
+        ("CAM+5V", 5),
+        ("AUX_12V_FUSED", 12),
+        ("SENSOR_5V", 5),
+    ],
+)
+def test_switched_fused_and_glued_rails(label, volts):
+    role = read_label(label)
+    assert role.is_supply and role.volts == Volts(volts, volts)
+
+
+@pytest.mark.parametrize(
+    ("label", "cls", "name"),
+    [
+        ("VBAT_SW", RoleClass.SUPPLY, "battery"),
+        ("VBATT_FUSED", RoleClass.SUPPLY, "battery"),
+        ("KL15", RoleClass.SUPPLY, "battery"),  # switched plus; KL31 alone is ground
+        ("KL50", RoleClass.UNKNOWN, "unknown"),
+        ("5V_EN", RoleClass.UNKNOWN, "unknown"),
+        ("VTX_SW", RoleClass.UNKNOWN, "unknown"),
+        ("U2RX", RoleClass.SIGNAL, "uart_rx"),
+        ("U4_TX", RoleClass.SIGNAL, "uart_tx"),
+        ("1PPS", RoleClass.SIGNAL, "pps"),
+        ("PICO", RoleClass.SIGNAL, "spi_mosi"),
+    ],
+)
+def test_names_of_late_readings(label, cls, name):
+    role = read_label(label)
+    assert (role.cls, role.name) == (cls, name) and role.volts is None
+
+
+@pytest.mark.parametrize(
+    ("label", "says"), [("5V#2", True), ("12V*", True), ("5V_EN", False), ("TX2", False), ("V5", False)]
+)
+def test_names_that_hold_a_voltage(label, says):
+    assert names_volts(label) is says

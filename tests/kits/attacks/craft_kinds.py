@@ -684,8 +684,100 @@ HARMFUL = [
     """,
         "not clear",
     ),
+    Attack(
+        "a switched 12 V on a line",
+        """
+        a/J1 gh | 12V_SW=v, GND=g
+        b/J2 gh | TX=v, GND=g
+    """,
+        "not clear",
+    ),
+    Attack(
+        "a switched 12 V on a switched 5 V",
+        """
+        a/J1 gh | +12V_SW=v, GND=g
+        b/J2 gh | +5V_SW=v, GND=g
+    """,
+        "not clear",
+    ),
+    Attack(
+        "a switched plus of a vehicle on ground",
+        """
+        a/J1 gh | KL15=v, KL31=g
+        b/J2 gh | GND=v, 12V=g
+    """,
+        "not clear",
+    ),
+    Attack(
+        "a switched plus of a vehicle on a ground alone",
+        """
+        a/J1 gh | KL15=v, X=a
+        b/J2 gh | GND=v, X=a
+    """,
+        "not clear",
+    ),
+    Attack(
+        "12 V for lamps on 5 V for a camera, without a space",
+        """
+        a/J1 gh | LED12V=v, GND=g
+        b/J2 gh | CAM5V=v, GND=g
+    """,
+        "not clear",
+    ),
+    Attack(
+        "a name with a voltage that nobody reads",
+        """
+        a/J1 gh | 5V#2=v, GND=g
+        b/J2 gh | QQ=v, GND=g
+    """,
+        "not clear",
+    ),
+    Attack(
+        "a fused battery on 5 V",
+        """
+        a/J1 gh | VBATT_FUSED=v, GND=g
+        b/J2 gh | 5V=v, GND=g
+    """,
+        "not clear",
+    ),
+    Attack(
+        "PoE on a line",
+        """
+        a/J1 gh | VPOE=v, GND=g
+        b/J2 gh | RX=v, GND=g
+    """,
+        "not clear",
+    ),
 ]
 SOUND = [
+    Attack(
+        "a switched rail",
+        """
+        a/J1 gh | 12V_SW=v, GND=g
+        b/J2 gh | 12V=v, GND=g
+    """,
+    ),
+    Attack(
+        "an enable with its volts in the name",
+        """
+        a/J1 gh | 5V_EN=e, GND=g, 5V=v
+        b/J2 gh | GPIO4=e, GND=g, 5V=v
+    """,
+    ),
+    Attack(
+        "switched battery",
+        """
+        a/J1 gh | VBAT_SW=v, GND=g
+        b/J2 gh | VBAT=v, GND=g
+    """,
+    ),
+    Attack(
+        "a receiver's serial by a port's number",
+        """
+        a/J1 gh | U2TX=a, U2RX=b, GND=g
+        b/J2 gh | RX=a, TX=b, GND=g
+    """,
+    ),
     Attack(
         "RS-422 by TXD and RXD with letters",
         """

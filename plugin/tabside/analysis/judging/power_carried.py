@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tabside.analysis.joined.joints import Joint, is_coil
 from tabside.analysis.judging.judged_joints import JudgedJoints
+from tabside.facts.labels.reading import names_volts
 from tabside.model.craft import Contact, Kind
 from tabside.model.roles import RoleClass
 
@@ -62,6 +63,8 @@ def _is_sensor_on_two_leads(judged: JudgedJoints, joint: Joint) -> bool:
 
 def _is_power(contact: Contact) -> bool:
     role = contact.role
+    if role.cls is RoleClass.UNKNOWN and names_volts(role.label):
+        return True  # 5V#2: nobody knows what it is, and power is not to be guessed
     readings = role.readings if role.cls is RoleClass.AMBIGUOUS else (role,)
     return bool(readings) and all(reading.is_supply or reading.is_ground for reading in readings)
 

@@ -91,7 +91,7 @@ def _stripped(*, inside_only: bool) -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
     for role, words in _labels():
         bases, index = _without_index(words)
-        if index is None or (kind := kind_of(role)) is None or kind.cls is RoleClass.SUPPLY:
+        if index is None or (kind := kind_of(role)) is None or kind.cls in (RoleClass.SUPPLY, RoleClass.GROUND):
             continue
         last_has_index = words[-1].isdecimal() or split_index(words[-1])[1] is not None
         if inside_only and last_has_index:

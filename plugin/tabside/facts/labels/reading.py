@@ -26,6 +26,11 @@ class Reading(Struct, frozen=True):
 NOTHING = Reading()
 POLE = "pole"  # the line of a ground that is only the minus of a pair: `VIN-` may be the far side of a shunt
 _INDEX_INSIDE = re.compile(r"(?P<port>[A-Z]{3,}\d)(?P<line>[A-Z]{1,3})")  # CAN1H, UART2TX
+_SWITCHED = ("SW", "SWITCH", "SWITCHED")
+# LED12V, GPS3V3, CAM+5V; SERVO5V may be the fifth servo's plus, and CAN2V is CAN2's.  Common practice, no source.
+_GLUED = re.compile(r"(?P<name>[A-Z]{2,10})(?P<volts>\+?(?:5|12|24|48|\d\.\d)V|\+?\d{1,2}V\d)")
+_SOME_VOLTS = re.compile(r"(?<![A-Z0-9.])\d{1,2}(?:\.\d)?V(?!\d\d)")
+_COUNTED = ("SERVO", "ESC", "MOTOR", "MOT", "CH", "SERV", "SV", "PWM")
 _PARENTHESIS = re.compile(r"(?P<before>[^()]+)\((?P<inside>[^()]+)\)")
 _LINES_OF_LOGIC = ("uart", "i2c", "spi", "crsf", "swd")  # elsewhere the volts are more likely a supply's: SBUS_5V
 _PROTOCOLS = ("sbus", "ppm", "esc_telemetry", "vtx_control")  # what a UART's line may carry
@@ -60,6 +65,9 @@ def _read(plain: str) -> Reading:
             return NOTHING
         return _merge([_read(part) for part in parts if len(part) > 1])
     found = _compound(words)
+    glued = None if found.roles else _GLUED.fullmatch(plain)
+    if glued is not None and glued["name"] not in _COUNTED:
+        return _compound((glued["name"], glued["volts"].lstrip("+")))
     inside = _INDEX_INSIDE.fullmatch(plain)
     return found if found.roles or inside is None else _compound((inside["port"], inside["line"]))
 
@@ -116,9 +124,11 @@ def _signed(word: str) -> Reading:
 
 def _compound(words: tuple[str, ...]) -> Reading:
     """Several words: a name with a port (`GPS TX`), a direction (`SBUS OUT`), a voltage (`VDD 3V3 SENSOR`)."""
+    rails = [volts for word in words if (volts := volts_of_word(word)) is not None]
+    if len(words) > 1 and (rails or any(_is_battery(word) for word in words)):
+        words = tuple(word for word in words if word not in _SWITCHED)  # 12V_SW and VBAT_SW are switched rails
     if any(word_means(word, "control") for word in words):
         return NOTHING  # 5V_EN and VTX_SEL are neither supplies nor video
-    rails = [volts for word in words if (volts := volts_of_word(word)) is not None]
     rest = tuple(word for word in words if volts_of_word(word) is None)
     named = tuple(word for word in rest if not (word_means(word, "in") or word_means(word, "out")))
     sensed = any(word_means(word, "sense") for word in named)
@@ -130,6 +140,10 @@ def _compound(words: tuple[str, ...]) -> Reading:
     if sensed:
         found = _sensed(found)
     return Reading(tuple(_directed(role, words) for role in found.roles), found.may_be_other)
+
+
+def _is_battery(word: str) -> bool:
+    return any(role.battery for role in _whole((word,)).roles)
 
 
 def _core(words: tuple[str, ...]) -> tuple[Reading, bool]:
@@ -206,6 +220,12 @@ def level_in_name(text: str) -> Volts | None:
     found = _PARENTHESIS.fullmatch(plain)
     words = words_of(found["inside"]) if found else words_of(plain)[-1:] if ends_with_level(plain) else ()
     return volts_of_word(words[0]) if len(words) == 1 else None
+
+
+def names_volts(text: str) -> bool:
+    """Whether a name holds a voltage and no word of control: `5V#2`, `12V*`; not `5V_EN`."""
+    plain = clean_label(text).plain
+    return _SOME_VOLTS.search(plain) is not None and not any(word_means(w, "control") for w in words_of(plain))
 
 
 def ends_with_level(plain: str) -> bool:

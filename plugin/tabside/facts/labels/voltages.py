@@ -16,7 +16,7 @@ _NUMBERED = re.compile(r"[AD]?V(?:CC|DD)?(?P<number>\d{1,2}|\d\.\d{1,2}|\dP\d{1,
 _LARGE = re.compile(r"(?:VIN|VM|VMOT|VS|VSUP|PWR|POWER|BEC|DC)(?P<number>12|24|48)")  # too high to be a count
 _VALUE = r"(?:\d+V\d{1,2}|\d+P\d{1,2}V|\d+(?:\.\d+)?V)"
 _WORD = re.compile(
-    rf"(?P<before>VCC|VDD|VBUS|VUSB|USB|DC|VIN|VOUT|VSYS|PWR|BEC|V|P)?(?P<sign>[+-]?)(?P<value>{_VALUE})(?:DC|OLTS?|IN|OUT|O|[ADPL])?\+?"
+    rf"(?P<before>VCC|VDD|VBUS|VUSB|USB|DC|VIN|VOUT|VSYS|PWR|BEC|V|P)?(?P<sign>[+-]?)(?P<value>{_VALUE})(?:DC|OLTS?|IN|OUT|O|BEC|SW|[ADPLS])?\+?"
 )
 _SIGNED = re.compile(r"(?:V?\+|\+V)(?P<value>\d+(?:\.\d+)?)")
 _RANGE = re.compile(
