@@ -505,3 +505,17 @@ def test_the_end_that_is_crimped_here_is_stripped_and_the_one_that_has_its_conta
     plan = made(*two_plugs([1, 2], a="JST GH", b="JST PH"), stock_leads=(lead,), costs=Costs(buy_ready=False))
     assert only(plan).method is Method.CRIMP
     assert {(cut.strip_from, cut.strip_to) for cut in plan.cuts} == {("none", "2.3 to 2.5")}
+
+
+def test_a_step_names_the_signal_that_its_wire_will_carry_wherever_it_sits_now():
+    """A straight cable for TX to RX and back: the wire in J2's cavity 1 belongs into 2, and becomes J2's RX line."""
+    plan = made(
+        plug("J1", "A B G", board="pilot", family="JST SH", signals="TX, RX, GND"),
+        plug("J2", "B A G", board="radio", family="JST SH", signals="TX, RX, GND"),
+        stock_cables=(cable(ways=3),),
+    )
+    labels = {"J1": {"W1": "TX", "W2": "RX", "W3": "GND"}, "J2": {"W1": "RX", "W2": "TX", "W3": "GND"}}
+    moves = [step for step in by_hand(only(plan)) if step.lead]
+    assert only(plan).method is Method.RE_PIN and {step.action for step in moves} == {Action.TAKE_OUT, Action.PUT_IN}
+    assert all(step.signal == labels[step.termination][step.lead] for step in moves)
+    assert all(f"{step.lead} ({labels[step.termination][step.lead]}" in step.full for step in moves)

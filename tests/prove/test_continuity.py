@@ -13,7 +13,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.model.craft import CraftSettings
 from tabside.model.roles import Volts
 from tabside.prove.bench.mistakes import MistakeKind
-from tabside.prove.continuity import prove_craft, spare_plugs
+from tabside.prove.continuity import ground_plugs_for, prove_craft, spare_plugs
 from tabside.prove.measurement import At, RowKind, When
 from tabside.prove.measurement import Test as Kind
 
@@ -527,3 +527,54 @@ def test_a_splice_called_like_a_switch_is_nothing_to_switch_on_for_the_pack_s_vo
     assert any("S1" in note for note in notes_of(two_pin("S1", "BAT", "PLUS"), "PLUS"))
     spliced = notes_of(splice("S1", "BAT"), "BAT")
     assert spliced and not any("S1" in note for note in spliced)
+
+
+SPARE = {
+    "pilot": plug("J5", "- - - - - OUT", board="pilot", family="JST SH", signals="5V, A, B, C, D, GND"),
+    "radio": plug("J6", "- - OTHER", board="radio", family="JST ZH", signals="5V, A, GND"),
+}
+
+
+@pytest.mark.parametrize(
+    ("boards", "plugs"),
+    [
+        ((), ()),
+        (("pilot",), (("jst_sh", 6, "pilot/J5"),)),
+        (("pilot", "radio"), (("jst_sh", 6, "pilot/J5"), ("jst_zh", 3, "radio/J6"))),
+    ],
+)
+def test_a_ground_is_reached_by_a_plug_for_a_connector_that_is_not_measured_itself(boards, plugs):
+    """The contact of the wire that is measured may be the mistake."""
+    proof = proof_of(*RADIO, *(SPARE[board] for board in boards))
+    assert ground_plugs_for(proof.world, proof.rows) == plugs
+    assert ground_plugs_for(proof.world, [row for row in proof.rows if row.test is not Kind.GROUND]) == ()
+
+
+@pytest.mark.parametrize(
+    ("ends", "words"),
+    [
+        pytest.param("pads", "within 0.1 V of it before they are connected", id="bare ends"),
+        pytest.param("plug", "in parallel with pack2 there", id="one plug"),
+    ],
+)
+def test_a_pack_in_parallel_says_what_the_meter_shows_there(ends, words):
+    """Bare ends show this pack alone; in a plug the other one's volts are there as well."""
+    packs = [captive(f"X{n}", "P N", board=f"pack{n}", signals="BAT+, BAT-", gives="4S 30A") for n in (1, 2)]
+    there = {"board": "power", "signals": "VBAT, GND"}
+    end = (
+        [pads("P1", "P N", **there)]
+        if ends == "pads"
+        else [splice("J7", "P"), splice("J8", "N"), plug("P1", "P N", family="XT60", **there)]
+    )
+    volts = of(Kind.VOLTS, measured(*packs, *end))
+    assert words in volts[0].note, [row.words for row in volts]
+
+
+def test_the_eye_is_told_to_look_for_contact_1_at_plugs_that_can_be_turned_alone():
+    """A part's own plug is turned; pads have no way round."""
+    fan = captive("X1", "V S G", board="fan", family="pinheader_254", signals="5V, TACHO, GND")
+    turned = measured(plug("J1", "V S G", board="pilot", family="pinheader_254", signals="5V, RX, GND"), fan)
+    lamp = measured(pads("P1", "V G", board="hub", signals="5V, GND"), captive("X2", "V G", board="lamp"))
+    for rows, told in ((turned, True), (lamp, False)):
+        looks = [row.words for row in rows if row.kind is RowKind.LOOK]
+        assert looks and any("contact 1 of the plug at the board's contact-1 mark" in words for words in looks) is told
