@@ -22,8 +22,8 @@ from tabside.kicad.install.installing import (
 )
 from tabside.kicad.install.project_template import NAME as TEMPLATE
 from tabside.kicad.install.project_template import NAMED_BY_FOLDER
-from tabside.kicad.install.versions import has_button
 from tabside.kicad.machine import this_machine
+from tabside.kicad.versions import has_button
 from tabside.words.contacts import listed
 from tabside.words.visible_text import visible
 

@@ -12,9 +12,9 @@ from pathlib import Path
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tabside.kicad.install.versions import Version, version_of
 from tabside.kicad.machine import Machine
 from tabside.kicad.programs import Program
+from tabside.kicad.versions import Version, version_of
 
 OUR_RECORD = Path("plugins/tabside/tabside-installed.json")  # below the folder of one version
 FLATPAK = Path(".var/app/org.kicad.KiCad")

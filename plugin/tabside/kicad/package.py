@@ -19,9 +19,9 @@ from pathlib import Path
 from tabside import __version__
 from tabside.kicad.install.scripts import IDENTIFIER, loaded_files
 from tabside.kicad.install.symbol_library import FILE as SYMBOLS
-from tabside.kicad.install.versions import FIRST_WITH_BUTTON
 from tabside.kicad.made_file import write_made
 from tabside.kicad.symbols import library_text
+from tabside.kicad.versions import FIRST_WITH_BUTTON
 
 SCHEMA = "https://go.kicad.org/pcm/schemas/v1"
 _NO_CLOCK = (1980, 1, 1, 0, 0, 0)  # the first date that a zip can hold

@@ -15,8 +15,8 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from tabside.kicad.install.versions import Version, version_of
 from tabside.kicad.machine import Machine
+from tabside.kicad.versions import Version, version_of
 
 PATIENCE_S = 20
 _HOMES = (  # what says where a program keeps its settings

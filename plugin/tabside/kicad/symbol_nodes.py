@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from tabside.kicad.install.versions import Version
+from tabside.kicad.versions import Version
 from tabside.read.kicad.text.sexpr import Atom, Node, laid_out
 
 # Formats of symbol files; source: KiCad's own libraries of each version.

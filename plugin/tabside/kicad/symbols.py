@@ -15,7 +15,6 @@ from pathlib import Path
 from typing import NamedTuple
 
 from tabside.facts.families import Family, family, family_by_text
-from tabside.kicad.install.versions import Version
 from tabside.kicad.made_file import write_made
 from tabside.kicad.symbol_nodes import (
     circle_node,
@@ -29,6 +28,7 @@ from tabside.kicad.symbol_nodes import (
     rectangle_node,
     symbol_format,
 )
+from tabside.kicad.versions import Version
 from tabside.read.kicad.text.sexpr import Atom, Node
 from tabside.words.contacts import counted, with_article
 

@@ -64,9 +64,9 @@ def read_nets(source: Source, *, kicad: int | None = None, variant: str | None =
 
 def drawing_of(hierarchy: Hierarchy) -> Drawing:
     """The drawing that these sheets make."""
-    from tabside.read.nets.netlist import drawing_of_nets
     from tabside.read.nets.netting import Netting
     from tabside.read.nets.two_readings import two_readings
+    from tabside.read.wires.netlist import drawing_of_nets
 
     netting = Netting(hierarchy)
     drawing = drawing_of_nets(netting)

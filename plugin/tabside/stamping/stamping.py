@@ -19,8 +19,8 @@ from tabside.model.drawing import Drawing
 from tabside.read import load_hierarchy, read_drawing
 from tabside.read.kicad.lock import locks_beside
 from tabside.read.kicad.schematic_file import decoded
-from tabside.read.nets.netlist import netlist
 from tabside.read.nets.nets_json import nets_json
+from tabside.read.wires.netlist import netlist
 from tabside.stamping.tree import same, tree_of, with_marks
 from tabside.stamping.wanted import LEAD_MARKS, NotStamped, Values, Wanted, wanted_marks
 from tabside.stamping.writers import text_in_place, write_with_skip

@@ -13,7 +13,7 @@ import pytest
 
 from kicad_home import environment_of, everything, kicad, settings
 from tabside.kicad.folders import find_kicads
-from tabside.kicad.health import problems_of
+from tabside.kicad.install.health import problems_of
 from tabside.kicad.machine import Machine
 from tabside.kicad.programs import command_line_tools, installed_programs, templates_of
 

@@ -7,7 +7,7 @@ import pytest
 from drawing.hand_made_sheets import HandSheet, hierarchy, nets_of
 from tabside.model.escapes import unescape
 from tabside.read.kicad.labels import expand, net_text
-from tabside.read.nets.netlist import netlist
+from tabside.read.wires.netlist import netlist
 
 
 @pytest.mark.parametrize(

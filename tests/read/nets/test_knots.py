@@ -6,7 +6,7 @@ import pytest
 
 from drawing.hand_made_sheets import POWER_FLAG, HandSheet, hierarchy, lib_pin, library, nets_of
 from tabside.model.drawing import Drawing
-from tabside.read.nets.netlist import netlist
+from tabside.read.wires.netlist import netlist
 
 
 def joined(drawing: Drawing) -> set[frozenset[str]]:

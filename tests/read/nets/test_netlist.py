@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from drawing.hand_made_sheets import POWER, TWO_PINS, HandSheet, hierarchy, lib_pin, library
 from tabside.model.drawing import Drawing
-from tabside.read.nets.netlist import netlist
 from tabside.read.nets.nets_json import nets_json
+from tabside.read.wires.netlist import netlist
 
 
 def by_reference(drawing: Drawing) -> dict:

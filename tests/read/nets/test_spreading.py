@@ -7,7 +7,7 @@ from itertools import permutations
 import pytest
 
 from drawing.hand_made_sheets import POWER, HandSheet, hierarchy, nets_of
-from tabside.read.nets.netlist import netlist
+from tabside.read.wires.netlist import netlist
 
 
 def nets(root: HandSheet) -> dict[str, list[str]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drawing.hand_made_sheets import POWER, POWER_FLAG, HandSheet, hierarchy, lib_pin, library, stretches_of
-from tabside.read.nets.netlist import netlist
+from tabside.read.wires.netlist import netlist
 
 AB = [("A.1", "B.1")]
 

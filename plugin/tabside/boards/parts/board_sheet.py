@@ -11,8 +11,8 @@ from msgspec import Struct
 from tabside.boards.parts.names import library_name, plain
 from tabside.boards.parts.plug_symbol import REACH, STEP, PlugSymbol, symbol_node
 from tabside.boards.views import BoardView
-from tabside.kicad.install.versions import Version
 from tabside.kicad.symbol_nodes import effects_node, number_node, pair_node, symbol_format
+from tabside.kicad.versions import Version
 from tabside.read.kicad.text.sexpr import Atom, Node, laid_out
 
 # Formats of schematic files; source: files saved by each version.

@@ -17,8 +17,8 @@ from tabside.boards.parts.writing import write_together
 from tabside.boards.views import BoardView
 from tabside.errors import TabsideError
 from tabside.files import read_file
-from tabside.kicad.install.versions import Version
 from tabside.kicad.symbol_nodes import library_text_of, symbol_format
+from tabside.kicad.versions import Version
 
 FIRST_WITH_BLOCKS: Version = (9, 0)
 USUAL: Version = (9, 0)

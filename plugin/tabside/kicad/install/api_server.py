@@ -5,8 +5,8 @@ from __future__ import annotations
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.record import our_folder
 from tabside.kicad.install.settings import parse_settings, section, settings_bytes
-from tabside.kicad.install.versions import has_button
 from tabside.kicad.install.work import Installation, Removal
+from tabside.kicad.versions import has_button
 from tabside.ordinary_file import read_ordinary
 
 HOW = (

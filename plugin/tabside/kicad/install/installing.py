@@ -14,15 +14,15 @@ from tabside.errors import TabsideError
 from tabside.files import clear_unfinished
 from tabside.files_together import undo_broken_off as undo
 from tabside.kicad.folders import KiCad, find_kicads, settings_home
-from tabside.kicad.health import problems_of
 from tabside.kicad.install.changes import Changes
+from tabside.kicad.install.health import problems_of
 from tabside.kicad.install.record import read_record
 from tabside.kicad.install.running import running_kicad
 from tabside.kicad.install.things import THINGS, Thing
-from tabside.kicad.install.versions import remark
 from tabside.kicad.install.work import Installation, Removal
 from tabside.kicad.machine import Machine
 from tabside.kicad.programs import installed_programs
+from tabside.kicad.versions import remark
 
 Planned = list[tuple[KiCad, Changes]]
 Refused = list[TabsideError]  # of versions of KiCad that are left as they are

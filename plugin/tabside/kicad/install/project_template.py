@@ -15,8 +15,8 @@ from tabside.kicad import jobset
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.scripts import files_below
 from tabside.kicad.install.settings import parse_settings, settings_bytes
-from tabside.kicad.install.versions import FIRST_WITH_BUTTON, Version
 from tabside.kicad.install.work import Installation, Removal
+from tabside.kicad.versions import FIRST_WITH_BUTTON, Version
 
 NAME = "tabside_craft"
 OLDEST = FIRST_WITH_BUTTON  # its schematic is in the format of KiCad 9

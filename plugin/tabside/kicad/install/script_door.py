@@ -13,8 +13,8 @@ from tabside.kicad.folders import KiCad
 from tabside.kicad.install.record import our_folder
 from tabside.kicad.install.scripts import DOOR
 from tabside.kicad.install.settings import entries, parse_settings, section, settings_bytes
-from tabside.kicad.install.versions import Version
 from tabside.kicad.install.work import Installation, Removal
+from tabside.kicad.versions import Version
 from tabside.ordinary_file import read_ordinary
 
 NAME = "Tabside"

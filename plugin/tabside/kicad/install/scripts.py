@@ -11,9 +11,9 @@ from importlib.resources.abc import Traversable
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.record import our_folder, read_record
 from tabside.kicad.install.settings import parse_settings, settings_bytes
-from tabside.kicad.install.versions import has_button
 from tabside.kicad.install.work import Installation, Removal
 from tabside.kicad.jobset import STARTER, starter
+from tabside.kicad.versions import has_button
 
 # KiCad 9.0.8 wants two dots in it, though its schema does not say so.
 IDENTIFIER = "local.tabside.wiring"

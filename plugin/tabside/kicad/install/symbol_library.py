@@ -6,9 +6,9 @@ from pathlib import Path
 
 from tabside.errors import TabsideError
 from tabside.kicad.folders import KiCad
-from tabside.kicad.install.versions import Version
 from tabside.kicad.install.work import Installation, Removal
 from tabside.kicad.symbols import library_text
+from tabside.kicad.versions import Version
 from tabside.ordinary_file import read_ordinary
 from tabside.read.kicad.text.parsing import parse
 from tabside.read.kicad.text.sexpr import BadBrackets, Node, find, head_of, quoted, text_of

@@ -18,8 +18,8 @@ from typing import Any
 from tabside.errors import TabsideError
 from tabside.kicad.folders import KiCad
 from tabside.kicad.install.settings import Settings, parse_settings, section, settings_bytes
-from tabside.kicad.install.versions import Version
 from tabside.kicad.install.work import Installation, Removal
+from tabside.kicad.versions import Version
 from tabside.ordinary_file import read_ordinary
 
 CUSTOMISED: frozenset[Version] = frozenset({(10, 0)})  # whose file and left toolbar are known

@@ -6,7 +6,7 @@ import pytest
 
 from drawing.hand_made_sheets import POWER, HandSheet, hierarchy, lib_pin, library, nets_of
 from tabside.read.nets.names.net_names import unit_letters
-from tabside.read.nets.netlist import netlist
+from tabside.read.wires.netlist import netlist
 
 
 def names_of(draw, **more) -> dict[str, list[str]]:

@@ -11,12 +11,12 @@ from tabside.model.drawing import Drawing, DrawnLoose, DrawnNet, DrawnNote, Draw
 from tabside.model.groups import Numbered
 from tabside.read.kicad.labels import shown_name
 from tabside.read.kicad.sheet_file import Hierarchy, Label, SheetFile, SheetSymbol
-from tabside.read.loose_wires import LooseSpot, loose_spots
 from tabside.read.nets.assembly import file_name, place_on
 from tabside.read.nets.geometry import PlacedPin, lib_symbol
 from tabside.read.nets.netting import Netting, SheetUse
 from tabside.read.nets.pieces import Rank
-from tabside.read.nets.stretches import SheetStretches, stretches_of
+from tabside.read.wires.loose_wires import LooseSpot, loose_spots
+from tabside.read.wires.stretches import SheetStretches, stretches_of
 
 # A sheet pin's name stands in the sheet below as well.
 _NAMES_EVERYWHERE = (Rank.GLOBAL, Rank.POWER, Rank.LOCAL_POWER, Rank.SHEET_PIN)

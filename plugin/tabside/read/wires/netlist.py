@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from tabside.model.drawing import Drawing
 from tabside.read.kicad.sheet_file import Hierarchy
-from tabside.read.nets.along_wires import AlongWires
 from tabside.read.nets.assembly import Assembly
 from tabside.read.nets.netting import Netting
+from tabside.read.wires.along_wires import AlongWires
 
 
 def netlist(hierarchy: Hierarchy) -> Drawing:

@@ -18,8 +18,8 @@ from tabside.kicad.install.scripts import is_package
 from tabside.kicad.install.settings import parse_settings
 from tabside.kicad.install.symbol_library import SymbolLibrary
 from tabside.kicad.install.toolbars import CUSTOMISED, are_on_the_left
-from tabside.kicad.install.versions import has_button
 from tabside.kicad.machine import Machine
+from tabside.kicad.versions import has_button
 from tabside.ordinary_file import read_ordinary
 
 INSTALL = "close KiCad and run `tabside kicad install --enable-api`"
