@@ -712,3 +712,28 @@ def test_what_is_soldered_at_both_ends_is_not_plugged_in():
     )
     assert [cable.ends for cable in made.cables]  # its wires are one cable all the same
     assert not any(stage.startswith("cables that bring no supply") for stage in stages(found)), soldered
+
+
+IN_SERIES = (
+    captive("X1", "TOP LOW", board="battery aft", signals="BAT+, BAT-", gives="1:12V 30A"),
+    captive("X2", "MID GND", board="battery fore", signals="BAT+, BAT-", gives="1:12V 30A"),
+    two_pin("F1", "LOW", "MID", value="40A"),
+)
+
+
+def test_a_fuse_between_packs_is_where_the_limiter_goes_when_plus_has_none():
+    """All that flows comes through it; with it out nothing has power.  Logic."""
+    drive = pads("P1", "TOP GND", board="drive", signals="VBAT, GND", takes="18-32V 9A")
+    found = staged(*IN_SERIES, drive, settings=CraftSettings(battery=Volts(21.0, 28.8)))
+    said = [row.do for row in found.rows]
+    assert any("Smoke stopper in place of the fuse in F1" in do for do in said)
+    assert not any("before that joint is soldered" in do for do in said)
+
+
+def test_a_fuse_between_packs_is_in_when_the_limiter_is_in_plus():
+    drive = pads("P1", "ON GND", board="drive", signals="VBAT, GND", takes="18-32V 9A")
+    plus = two_pin("F2", "TOP", "ON", value="30A")
+    found = staged(*IN_SERIES, plus, drive, settings=CraftSettings(battery=Volts(21.0, 28.8)))
+    alone, limited = [row.do for row in found.rows if "moke stopper" in row.do and "F2" in row.do][:2]
+    assert alone.endswith("the pack is on; fuse in F1")
+    assert "See that the fuse is in F1. Smoke stopper in place of the fuse in F2" in limited

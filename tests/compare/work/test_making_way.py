@@ -283,3 +283,33 @@ def test_no_ground_comes_onto_a_fuse_that_has_the_plus_on_its_other_side():
     assert wrongs(fused(), in_minus, comparison_json(found), found.build.proof.rows) == []
     line = next(line for line in found.todo.first if "unsolder" in line)
     assert "W1" in line and line.index("at F1 1") < (line.index("at regulator") if "at regulator" in line else 999)
+
+
+def winch_and(regulator):
+    """Behind one fuse a winch on pads and, behind a fuse of its own, a regulator."""
+    parts = [two_pin("F1", "BAT", "ON", value="30A"), two_pin("F2", "ON", "REG", value="5A")]
+    winch = pads("J5", ["ON", "GND"], board="winch", signals="BAT+, GND", takes="9-26V 9A")
+    runs = [("J1:1", "F1:1"), ("F1:2", "SP1:1"), ("SP1:2", "J5:1"), ("SP1:3", "F2:1"), ("F2:2", "J2:1")]
+    joint = plug("SP1", "ON ON ON", kind="splice", names=["~"] * 3)
+    return stated(craft(pack(), *parts, joint, winch, regulator, settings=SETTINGS, runs=runs), {})
+
+
+def test_no_fuse_goes_in_for_volts_that_a_winch_would_have():
+    """Another end of one branch is made again; the winch is on the other one.  Its volts come at first power."""
+    at = {"board": "regulator", "signals": "BAT+, GND", "takes": "9-26V 2A"}
+    one = winch_and(plug("J2", ["REG", "GND"], family="JST VH", **at))
+    other = winch_and(pads("J2", ["REG", "GND"], **at))
+    for old, new in ((one, other), (other, one)):
+        assert perils(compare_crafts(old, new)) == []
+    words = [step.words for work in compare_crafts(one, other).work for step in work.steps]
+    assert any("solder it to regulator/J2 1" in told for told in words)
+    assert not any("put the fuse into F1" in told for told in words)
+
+
+def test_a_soldered_cup_lies_under_heat_shrink():
+    """Of a wire that leaves its plug it is cut off first."""
+    at = {"board": "driver", "signals": "A, B, C", "family": "amass_mr30"}
+    motor = captive("M1", ["A", "B", "C"], board="motor", signals="A, B, C")
+    old, new = (craft(plug("J2", nets, **at), motor, settings=SETTINGS) for nets in (["A", "B", "C"], ["A", "C", "B"]))
+    steps = [step for work in compare_crafts(old, new).work for step in work.steps if "unsolder" in step.words]
+    assert steps and all(step.uncovers and "cut its cover off first" in step.words for step in steps)

@@ -13,7 +13,7 @@ from tabside.compare.side import is_loose
 from tabside.facts import families
 from tabside.facts.footprints import match_footprint
 from tabside.model.craft import Kind, Termination
-from tabside.wiring.terminations.part_kinds import FUSES
+from tabside.wiring.terminations.part_kinds import BREAKERS, FUSES
 from tabside.words.parts import kind_words
 
 NO_PLUG = "The steps of its cables take it out."
@@ -26,6 +26,13 @@ _ANOTHER_FUSE = (
     "Another fuse: meter it in the hand (it beeps); it goes into the holder when the old one is out, at first power. "
     "One that is soldered in: one wire at a time off the old one, taped at once, then onto the same contact of the "
     "new one, and covered; on a pack's wires each of these is LIVE."
+)
+
+
+_ANOTHER_BREAKER = (
+    "Another breaker: meter it in the hand (it beeps when it is on). One wire at a time off the old one, taped at "
+    "once, then onto the same contact of the new one, and covered; on a pack's wires each of these is LIVE, and the "
+    "pack's plus is off first and on last, through a smoke stopper."
 )
 
 
@@ -125,8 +132,9 @@ def _termination_bench(differs: set[str], before: Termination, after: Terminatio
             "cable again. Where they differ from the new drawing: no power; correct the drawing and compare again."
         )
     if after.kind is Kind.INLINE and differs <= {"value", "rating"}:
-        if letters_of(after.reference) in FUSES:
-            return _ANOTHER_FUSE
+        letters = letters_of(after.reference)
+        if letters in FUSES:
+            return _ANOTHER_BREAKER if letters in BREAKERS else _ANOTHER_FUSE
         return _BY_STEPS if is_another(before, after) else _ANOTHER_PART
     return "Check it against the part you have."
 

@@ -74,6 +74,8 @@ def limiter_alone(supplies: Supplies, fed: Sequence[Joint], packs: str, limiter:
             how = f"{how}; fuse in {listed(fuses)}"
     elif fuses := _fuses(supplies, fed):
         how = f"fuse out of {listed(fuses)}; a smoke stopper onto the side of it that leads to the pack, {free}"
+        back = [each for each in _fuses_back(supplies) if each not in fuses]
+        how += f"; fuse in {listed(back)}" if back else ""
     else:
         how = f"a smoke stopper onto the bare end of the plus lead of {packs}, before that joint is soldered, {free}"
     before = _is_switched_before(supplies, fed)
@@ -157,18 +159,51 @@ def _is_switched_before(supplies: Supplies, fed: Sequence[Joint]) -> bool:
 
 
 def _fuses(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
-    """The first fuse on the way from a pack to each of these, in whose place a limiter is before them all.
+    """In whose place a limiter is before all of these: the first on each way from a pack, else what all comes back by.
 
-    None where one of them has none; those of single branches lie behind it.
+    None where one way has none; those of single branches lie behind it.
     """
-    first = [_fuses_of(supplies, joint)[:1] for joint in fed]
-    return list(dict.fromkeys(fuse for some in first for fuse in some)) if all(first) else []
+    joints = list(fed)
+    first = [_fuses_of(supplies, joint)[:1] for joint in joints]
+    if not all(first):
+        first = [_common_back(supplies, joints)]
+    return list(dict.fromkeys(fuse for some in first for fuse in some))
+
+
+def is_on_the_way_back(supplies: Supplies, fed: Iterable[Joint]) -> bool:
+    """Whether the limiter is in a pack's minus, or between packs: its output has none of the volts of the rail."""
+    joints = list(fed)
+    return bool(_fuses(supplies, joints)) and not all(_fuses_of(supplies, joint) for joint in joints)
+
+
+def _common_back(supplies: Supplies, fed: Sequence[Joint]) -> list[str]:
+    """A fuse that is in every ground of these packs, or in every joint of one with the next, in series."""
+    packs = {supplies.board(supplies.own_and_met(joint)[0]) for joint in fed}
+    mine = [joint for joint in supplies.joints if _is_on_minus(supplies, joint) and packs & set(supplies.boards(joint))]
+    between = [joint for joint in mine if set(supplies.boards(joint)) <= set(supplies.packs)]
+    for joints in (between, [joint for joint in mine if joint not in between]):
+        ways = [_fuses_of(supplies, joint)[:1] for joint in joints]
+        if ways and all(ways):
+            return list(dict.fromkeys(fuse for way in ways for fuse in way))
+    return []
 
 
 def _all_fuses(supplies: Supplies, fed: Iterable[Joint]) -> list[str]:
-    """The first ones, then those of single branches: their wires stand behind the limiter."""
+    """The first ones, then those of single branches, behind the limiter, and those by which it comes back."""
     ways = [_fuses_of(supplies, joint) for joint in fed]
-    return list(dict.fromkeys([fuse for way in ways for fuse in way[:1]] + [fuse for way in ways for fuse in way]))
+    found = [fuse for way in ways for fuse in way[:1]] + [fuse for way in ways for fuse in way]
+    return list(dict.fromkeys([*found, *_fuses_back(supplies)]))
+
+
+def _fuses_back(supplies: Supplies) -> list[str]:
+    """Through which the current comes back, or from one pack into the next: without them nothing has power."""
+    ways = (_fuses_of(supplies, joint) for joint in supplies.joints if _is_on_minus(supplies, joint))
+    return list(dict.fromkeys(fuse for way in ways for fuse in way))
+
+
+def _is_on_minus(supplies: Supplies, joint: Joint) -> bool:
+    """Of a pack: to a board's ground, or to the plus of the next pack."""
+    return supplies.has_pack(joint) and (joint.a.role.is_ground or joint.b.role.is_ground)
 
 
 def _fuses_of(supplies: Supplies, joint: Joint) -> list[str]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from tabside.analysis.joined.joints import Joint
 from tabside.model.natural import natural
 from tabside.prove.bench.switching import switches_of
-from tabside.prove.power.limiter import is_plugged, limiter_alone, limiter_in, meets
+from tabside.prove.power.limiter import is_on_the_way_back, is_plugged, limiter_alone, limiter_in, meets
 from tabside.prove.power.rows import FEEL
 from tabside.prove.power.soldered_on import measure_soldered
 from tabside.prove.power.stages import Stages
@@ -60,7 +60,8 @@ def _pack_rows(stages: Stages, fed: Sequence[Joint], packs: list[str], members: 
     stays = f" {_staying_out(stages, others)}." if others else ""
     switches = stages.supplies.switches(fed)
     off = " Every switch off." if switches_of(stages.world) else ""
-    _limiter_metered(stages, fed, packs, f"{stages.out()}.{stays}{off}")
+    if not is_on_the_way_back(stages.supplies, fed):
+        _limiter_metered(stages, fed, packs, f"{stages.out()}.{stays}{off}")
     how = limiter_in(stages.supplies, fed, listed(packs), stages.limiter)
     do = f"{stages.out()}.{stays}{off} {how}. Limited power{stages.from_words} on"
     at_once = [joint for joint in fed if not stages.supplies.switches([joint])]

@@ -60,11 +60,11 @@ def _lift(sheet: WorkSheet, wire: Ends, key: ContactKey, then: str = "") -> None
 
 
 def _unsolder(sheet: WorkSheet, action: Action, at: ContactKey, name: str, wire: Ends, key: ContactKey) -> None:
-    """A joint; that of an in-line part lies under a cover, and a splice's is cut off once for all its wires."""
+    """A joint; in a cup and at an in-line part it lies under a cover; a splice's is cut off once for all its wires."""
     builds, steps = sheet.builds, sheet.steps
     cup = builds.is_cup(sheet.old_mark(wire), key)
     where = sheet.cup_words(at) if cup else steps.contact(at)
-    covered = builds.old_end(wire, key).kind is EndKind.INLINE
+    covered = cup or builds.old_end(wire, key).kind is EndKind.INLINE
     cut = ": cut its cover off first, clear of the insulation" if covered else _splice_opened(builds, key)
     steps.work_on(action, at, name, Words(f"unsolder it from {where}", last=cut))
     steps.steps[-1] = replace(steps.steps[-1], uncovers=bool(cut))

@@ -89,15 +89,19 @@ def joints_with_volts(
     nearest = sorted(
         volts, key=lambda row: row.joined[0].termination not in minus
     )  # the pack's own minus, if it can be
-    return {place: [_measured_at(row, joint, alone=len(at.packs) > 1) for row in nearest[:1]]}
+    alone = len(at.packs) > 1 and not at.in_series
+    return {place: [_measured_at(row, joint, alone=alone) for row in nearest[:1]]}
 
 
 def _comes_there(cables: Sequence[CableWork], turn: Turn, at: Circuit, hot: Hot, ways: Ways) -> bool:
     """Whether the volts come to the end that is soldered then, and there is something to measure them against."""
     if (at.gated or at.switches) and any(_joins_minus(work, at, hot) for work in cables[turn.sheet + 1 :]):
         return False  # at first power
-    lead = cables[turn.sheet].steps[turn.step].lead
-    return bool(ways.ways.gates_to(lead, ways.joints_before(cables, turn)))
+    lead, joints = cables[turn.sheet].steps[turn.step].lead, ways.joints_before(cables, turn)
+    through = ways.ways.gates_to(lead, joints)
+    out = set(ways.ways.fuses) - {gate for gates in through.values() for gate in gates}
+    lit = ways.ways.on(joints, out) - ways.ways.on(joints)  # with the fuses in that it takes: at first power then
+    return bool(through) and not any(each.pack in through for each in lit)
 
 
 def with_volts(cables: Sequence[CableWork], turn: Turn, rows: Sequence[Measurement], ways: Ways) -> list[CableWork]:

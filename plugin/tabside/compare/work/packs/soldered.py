@@ -245,7 +245,8 @@ def last_words(
     live = any(step.live for work in cables for step in work.steps)
     for off in packs if not live else ():
         waits = [fuse_waits(off.fuses)] if off.fuses else []
-        waits += [f"leave {listed([*off.switches], 40)} off until first power"] if off.switches else []
+        waits += [_switch_waits(off.switches)] if off.switches and not off.fuses else []
+        waits += [f"leave {listed([*off.switches], 40)} off until first power"] if off.switches and off.fuses else []
         if waits:
             yield f"{off.now}: {'; '.join(waits)}"
     again = {pack for pack, _ in wires}
@@ -259,6 +260,15 @@ def last_words(
         else:
             yield from _on_again(pack, mark, others, facts)
             power.append(pack)
+
+
+def _switch_waits(switches: Sequence[str]) -> str:
+    """Where all joints are made, and nothing but the switch keeps power from the craft."""
+    names = listed([*switches], 40)
+    return (
+        f"leave {names} off until first power, which is then through a smoke stopper across {names}, from one contact "
+        "to the other, while it is off: cut its covers off for that, LIVE, and cover it again after"
+    )
 
 
 def _minus_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Iterator[str]:
