@@ -112,3 +112,9 @@ def test_one_fuse_between_packs_in_series_is_enough_for_their_one_current(betwee
         )
         == found
     )
+
+
+def test_the_plus_of_a_balance_lead_carries_no_load():
+    pack = captive("X1", "A B C G", board="pack", family="JST XH", signals="B+, B2, B1, B-")
+    charger = plug("J1", "A B C G", board="charger", family="JST XH", signals="B+, B2, B1, B-")
+    assert not findings_of(fuse_missing, pack, charger)

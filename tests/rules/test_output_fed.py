@@ -88,3 +88,13 @@ def test_quiet(board, beside):
 def test_then_the_verdict_is_not_decided():
     verdict = check_craft(craft(PACK, converter("V G P G"), CAMERA))
     assert verdict.outcome is Outcome.NOT_DECIDED and not verdict.count(Severity.ERROR)
+
+
+def bec(nets):
+    return captive("X2", nets, board="bec", signals="IN+, IN-, OUT+, OUT-")
+
+
+def test_a_converter_with_leads_of_its_own():
+    (found,) = findings_of(output_fed, PACK, bec("V G P G"), CAMERA)
+    assert "bec/X2" in found.message
+    assert not findings_of(output_fed, PACK, bec("P G V G"), CAMERA)

@@ -9,6 +9,7 @@ from tabside.analysis import harm
 from tabside.analysis.joined.joints import letters_of, passes
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.agreement import LOAD_ENDS
+from tabside.analysis.meeting.supply_agreement import CELL_TAP
 from tabside.analysis.places import at_contacts
 from tabside.model.craft import Contact, ContactKey, Craft, Kind, Termination
 from tabside.model.findings import Finding, Severity
@@ -55,6 +56,8 @@ def _is_plus_of_pack(judgement: Judgement, contact: Contact) -> bool:
     if not contact.role.battery or contact.takes or contact.either:
         return False
     termination = judgement.craft.terminations[contact.termination]
+    if sum(neighbour.role.name == CELL_TAP for neighbour in termination.contacts) > 1:
+        return False  # the highest tap of a balance lead, which carries no load
     on_board = [
         neighbour for other in judgement.terminations_of_board[termination.board] for neighbour in other.contacts
     ]

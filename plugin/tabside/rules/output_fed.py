@@ -11,7 +11,7 @@ from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.analysis.supplies import IN_NAME, OUT_NAME, board_of, gives, is_load
 from tabside.facts.labels.text import clean_label
-from tabside.model.craft import Contact, Kind
+from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
@@ -40,7 +40,7 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
     """
     sources = _Sources(judgement)
     for board, ends in judgement.terminations_of_board.items():
-        contacts = [contact for end in ends if end.kind is not Kind.CAPTIVE for contact in end.contacts]
+        contacts = [contact for end in ends if _is_a_part_between(end) for contact in end.contacts]
         supplies = [contact for contact in contacts if contact.role.is_supply]
         if any(contact.gives or contact.takes or contact.either for contact in supplies):
             continue
@@ -60,6 +60,14 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
         if own and on_load and not sources.of(own, board):
             yield _finding(judgement, loads, on_load, f"no pack is on {_names(judgement, own)}")
         yield from _protection_turned(judgement, contacts)
+
+
+def _is_a_part_between(end: Termination) -> bool:
+    """A board, or a part whose own leads are an input and an output; another part's leads are what the name says."""
+    if end.kind is not Kind.CAPTIVE:
+        return True
+    names = [clean_label(contact.label).plain for contact in end.contacts]
+    return all(any(re.fullmatch(way, name) for name in names) for way in (IN_NAME, OUT_NAME))
 
 
 def _named(judgement: Judgement, contacts: Sequence[Contact], names: str) -> list[Contact]:

@@ -9,6 +9,7 @@ from attacks import (
     later,
     mixtures,
     on_the_bench,
+    parts_between,
     power,
     signals,
     sound,
@@ -34,6 +35,7 @@ HARMFUL = (
     *fresh_look.HARMFUL,
     *craft_kinds.HARMFUL,
     *kicad_symbols.HARMFUL,
+    *parts_between.HARMFUL,
 )
 SOUND = (
     *sound.TEXT,
@@ -50,5 +52,6 @@ SOUND = (
     *fresh_look.SOUND,
     *craft_kinds.SOUND,
     *kicad_symbols.SOUND,
+    *parts_between.SOUND,
 )
 ALL = (*HARMFUL, *SOUND)
