@@ -159,6 +159,8 @@ def spoil_table(said):
         ),
         (lambda said: said["terminations"][0].update(family="x\n"), r'family "x\\n", which is in no table'),
         (lambda said: said["leads"][0].update(net_id=-1), "net -1 of W1. is nowhere else in it"),
+        (lambda said: said["held_boards"].update(pilot=99), "pilot is held against a board file that is not in it"),
+        (lambda said: said["held_boards"].update(pilot=-1), "pilot is held against a board file that is not in it"),
         (spoil_table, 'there is no table of currents "none"'),
     ],
 )

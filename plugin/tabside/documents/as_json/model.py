@@ -114,6 +114,12 @@ def craft_of_model(said: object, file: str) -> Craft:
     return craft
 
 
+def _held(model: Model, board: str, place: int) -> HeldBoard:
+    if not 0 <= place < len(model.board_files):
+        raise ValueError(f"{board} is held against a board file that is not in it")
+    return model.board_files[place]
+
+
 def _craft(model: Model) -> Craft:
     settings = replace(
         model.settings,
@@ -134,7 +140,7 @@ def _craft(model: Model) -> Craft:
         drawing_hash=model.drawing_hash,
         rule_nets=model.rule_nets,
         board_files=model.board_files,
-        held_boards={board: model.board_files[place] for board, place in model.held_boards.items()},
+        held_boards={board: _held(model, board, place) for board, place in model.held_boards.items()},
         net_names=model.net_names,
         named_together=model.named_together,
         loose=model.loose,
