@@ -19,6 +19,7 @@ from tabside_exporters.formats.page_templates import rendered
 _DRAWN = "Each plug that changes, old and new"
 _WHOLE = 16  # a piece of a word of so few characters is not broken
 _PIECES = re.compile(r"(?<=[\w)])([/_:;,.=+]+)(?=[\w(])")  # behind these a long word may go on in the next line
+_SIZE = re.compile(r"\d+-way\b")  # stays on one line
 _WORDS = re.compile(r"[\s\u2010]+|-(?!\d)")  # a line does not end between a hyphen and a figure
 
 
@@ -59,7 +60,15 @@ def spoken(name: str) -> str:
     return " ".join(_SPOKEN.get(word, word) for word in words)
 
 
-_SPOKEN = {"termination": "connector", "lead": "wire", "leads": "wires"}  # keys keep their names, heads speak
+_SPOKEN = {  # keys keep their names, heads speak
+    "termination": "connector",
+    "lead": "wire",
+    "leads": "wires",
+    "mark": "number",
+    "chosen": "how chosen",
+    "there": "other end",
+    "note": "remarks",
+}
 
 
 def clean_about(about: About) -> dict[str, str]:
@@ -128,8 +137,13 @@ def _breakable(text: str) -> Markup:
     """The text with places at which its long words may go on in the next line."""
     if len(text) <= _WHOLE:  # as most cells are
         return escape(text)
-    words = (Markup("<wbr>").join(_parts(word)) if len(word) > _WHOLE else escape(word) for word in text.split(" "))
-    return Markup(" ").join(words)
+    return Markup(" ").join(map(_breakable_word, text.split(" ")))
+
+
+def _breakable_word(word: str) -> Markup:
+    if len(word) > _WHOLE:
+        return Markup("<wbr>").join(_parts(word))
+    return Markup('<span class="size">{}</span>').format(word) if _SIZE.match(word) else escape(word)
 
 
 def _parts(word: str) -> Iterator[str]:
