@@ -11,7 +11,7 @@ from tabside.documents.document import Document
 from tabside.documents.rows import CellKind, Column, Row
 from tabside.facts import families
 from tabside.facts.colours import colour_legend
-from tabside.make.buy.bench_needs import Shelf
+from tabside.make.bench_needs import Shelf
 from tabside.make.buy.purchase import Purchase
 from tabside_exporters.tables.legend import gauge_legend
 

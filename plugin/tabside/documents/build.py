@@ -22,7 +22,7 @@ from tabside.read.kicad.lock import OnScreen
 
 if TYPE_CHECKING:
     from tabside.documents.order_of_work import OrderOfWork
-    from tabside.make.buy.bench_needs import Need
+    from tabside.make.bench_needs import Need
     from tabside.make.craft_plan import CraftPlan
     from tabside.prove.continuity import Proof
     from tabside.prove.power.rows import FirstPower
@@ -103,7 +103,7 @@ class CraftBuild(Struct, frozen=True, dict=True):  # without slots: the plan is 
     @property
     def bench_needs(self) -> tuple[Need, ...]:
         """Tools, what is used up, and what tests and first power need."""
-        from tabside.make.buy.bench_needs import bench_needs
+        from tabside.make.bench_needs import bench_needs
 
         return bench_needs(self.craft, self.plan, self.proof.rows, self.first_power, self.pack)
 

@@ -10,7 +10,7 @@ from tabside.make.method import Method
 from tabside.make.needs.crimping import cut_length_words
 from tabside.make.options.activities import BuyTails, BuyWhole
 from tabside.make.sheets.cable_plan import CablePlan
-from tabside.make.sheets.loose.bench_wires import BenchWires
+from tabside.make.sheets.wires.bench_wires import BenchWires
 from tabside.make.solve.choice import CraftChoice
 from tabside.model.craft import Craft
 from tabside.model.stock import Costs

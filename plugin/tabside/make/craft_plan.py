@@ -13,8 +13,8 @@ from tabside.make.buy.stock_use import FromStock
 from tabside.make.by_hand import ByHand
 from tabside.make.needs.mass import Mass
 from tabside.make.sheets.cable_plan import CURRENCY, CablePlan
-from tabside.make.sheets.loose.stock_cuts import StockCut
 from tabside.make.sheets.part_steps import PartStep
+from tabside.make.sheets.wires.stock_cuts import StockCut
 from tabside.model.findings import Finding
 from tabside.words.contacts import counted
 

@@ -15,14 +15,14 @@ from tabside.make.craft_plan import CraftPlan
 from tabside.make.needs.mass import harness_mass
 from tabside.make.needs.working_order import in_working_order
 from tabside.make.sheets.cable_plan import Action, CablePlan
-from tabside.make.sheets.loose.bench_wires import bench_wires
-from tabside.make.sheets.loose.stock_cuts import stock_cuts
 from tabside.make.sheets.part_steps import part_steps
 from tabside.make.sheets.sheet import sheet
 from tabside.make.sheets.sheet_facts import sheet_facts
 from tabside.make.sheets.slack import slack_findings
 from tabside.make.sheets.twins import with_twins
 from tabside.make.sheets.when.tested_elsewhere import with_pointers
+from tabside.make.sheets.wires.bench_wires import bench_wires
+from tabside.make.sheets.wires.stock_cuts import stock_cuts
 from tabside.make.solve.cable_costs import cable_costs
 from tabside.make.solve.choice import CableChoice, CraftChoice
 from tabside.make.solve.choosing import choose

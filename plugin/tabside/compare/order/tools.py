@@ -9,7 +9,7 @@ from tabside.compare.order.sheets import as_plan
 from tabside.compare.reuse.what_part import Told, told_by_value
 from tabside.compare.work.cable_work import CableWork
 from tabside.facts import families
-from tabside.make.buy.bench_needs import needs_of_sheets
+from tabside.make.bench_needs import needs_of_sheets
 from tabside.make.buy.purchase import MILLIMETRES, NOT_KNOWN
 from tabside.make.sheets.part_steps import part_steps
 from tabside.model.craft import Kind

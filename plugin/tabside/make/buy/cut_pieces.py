@@ -9,8 +9,8 @@ from tabside.make.buy.cuts import NEW_WIRE, CutPiece, in_cutting_order
 from tabside.make.buy.stock_use import FromStock
 from tabside.make.needs.crimping import strip_text
 from tabside.make.options.activities import BuyTails, CutLead
-from tabside.make.sheets.loose.source_words import source_words
-from tabside.make.sheets.loose.stock_cuts import StockCut
+from tabside.make.sheets.wires.source_words import source_words
+from tabside.make.sheets.wires.stock_cuts import StockCut
 from tabside.make.solve.choice import CraftChoice
 from tabside.make.solve.handing_out import LeadSource
 from tabside.make.solve.lead_methods import crimped_ends

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 
 from msgspec import Struct
 
+from tabside.make.assignment import Activity
 from tabside.make.options.activities import Deed
 from tabside.make.options.things import Thing
-from tabside.make.solve.assignment import Activity
 from tabside.model.stock import Costs
 
 PURCHASE = 0.1  # tie of buying anything once more: of what costs the same, the least is bought

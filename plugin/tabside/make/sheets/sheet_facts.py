@@ -10,13 +10,13 @@ from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.analysis.power_ways import Joint, PowerWays
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.needs.live_leads import fuses, ground_first, live_leads, on_packs, packs_in_parallel, switches
-from tabside.make.sheets.loose.bench_wires import BenchWires
 from tabside.make.sheets.plug_views import Views
 from tabside.make.sheets.step_list import StepFacts
 from tabside.make.sheets.when.first_power import FirstPower, first_power
 from tabside.make.sheets.when.late_joints import LateJoints, late_joints
 from tabside.make.sheets.when.lead_joints import LeadJoint, joints_of
 from tabside.make.sheets.when.volts_sheets import volts_sheets
+from tabside.make.sheets.wires.bench_wires import BenchWires
 from tabside.make.solve.choice import CableChoice
 from tabside.model.craft import ContactKey, Craft
 from tabside.prove.measurement import At, Measurement

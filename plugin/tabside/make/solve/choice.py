@@ -7,12 +7,12 @@ from enum import Enum
 
 from msgspec import Struct, field
 
+from tabside.make.assignment import Assignment
 from tabside.make.needs.cable_jobs import CableJob
 from tabside.make.options.activities import Buy, Deed
 from tabside.make.options.ready_cables import ReadyWay
 from tabside.make.options.things import Thing
 from tabside.make.options.work import Work
-from tabside.make.solve.assignment import Assignment
 from tabside.make.solve.handing_out import LeadSource
 
 

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from tabside.analysis.joined.lead_ends import MadeLead
 from tabside.errors import TabsideError
+from tabside.make.assignment import Job, Offer, assign
 from tabside.make.needs.allowances import allowance_mm
 from tabside.make.needs.cable_jobs import CableJob, cable_jobs, want_of
 from tabside.make.options.activities import (
@@ -27,7 +28,6 @@ from tabside.make.options.ready_cables import ReadyWay, ready_ways
 from tabside.make.options.supply import buying, what_is_there
 from tabside.make.options.things import EmptyHousing, FinishedLead, ListedCable, SpareHousing, Thing
 from tabside.make.options.work import Making, Work
-from tabside.make.solve.assignment import Job, Offer, assign
 from tabside.make.solve.choice import CableChoice, CraftChoice, Otherwise, Solved, Way
 from tabside.make.solve.handing_out import LeadSource, hand_out
 from tabside.make.solve.housings import housing_options, housings_of, own_contacts, own_housings

@@ -11,10 +11,10 @@ from tabside.make.sheets.handling import handling_of
 from tabside.make.sheets.looks import gauge_looks
 from tabside.make.sheets.loose.loose_sheet import LooseSheet
 from tabside.make.sheets.loose.loose_steps import loose_steps
-from tabside.make.sheets.loose.source_words import source_item
 from tabside.make.sheets.pen_marks import label_ends, pens
 from tabside.make.sheets.ready_sheets import plug_rows
 from tabside.make.sheets.when.pack_volts import MEASURE_VOLTS
+from tabside.make.sheets.wires.source_words import source_item
 from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.lead_methods import method_of
 from tabside.model.craft import Craft

@@ -8,12 +8,12 @@ from msgspec import Struct
 
 from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.make.needs.live_leads import ground_first
-from tabside.make.sheets.loose.bench_wires import BenchWires
 from tabside.make.sheets.sheet_facts import PackWork, SheetFacts
 from tabside.make.sheets.step_list import StepList
 from tabside.make.sheets.when.late_joints import shared_place
 from tabside.make.sheets.when.lead_joints import LeadJoint, joints_of
 from tabside.make.sheets.when.moments import Moments
+from tabside.make.sheets.wires.bench_wires import BenchWires
 from tabside.make.solve.choice import CableChoice
 from tabside.make.solve.handing_out import LeadSource
 from tabside.make.solve.lead_methods import MADE_HERE, lead_method

@@ -5,7 +5,7 @@ from crafts.craft_kit import captive, pads, plug, power, two_pin
 from crafts.small_craft import RADIO
 from tabside.documents.writing.export import export_documents
 from tabside.facts import families
-from tabside.make.buy.bench_needs import SHRINK_MM, Shelf
+from tabside.make.bench_needs import SHRINK_MM, Shelf
 
 
 def needs(build):

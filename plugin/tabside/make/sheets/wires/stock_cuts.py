@@ -8,7 +8,7 @@ from collections.abc import Hashable
 from msgspec import Struct
 
 from tabside.make.options.activities import BuyWire, CutWire
-from tabside.make.sheets.loose.source_words import source_item
+from tabside.make.sheets.wires.source_words import source_item
 from tabside.make.solve.choice import CraftChoice
 from tabside.make.solve.handing_out import Piece
 from tabside.model.craft import Craft

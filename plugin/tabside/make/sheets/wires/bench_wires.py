@@ -9,8 +9,8 @@ from msgspec import Struct
 
 from tabside.analysis.joined.lead_ends import EndKind, MadeLead, WireFrom
 from tabside.facts import families
-from tabside.make.sheets.loose.source_words import source_words
-from tabside.make.sheets.loose.stock_cuts import StockCut
+from tabside.make.sheets.wires.source_words import source_words
+from tabside.make.sheets.wires.stock_cuts import StockCut
 from tabside.make.solve.choice import CraftChoice
 from tabside.model.craft import Craft
 from tabside.model.roles import RoleClass

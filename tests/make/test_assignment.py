@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tabside.make.solve.assignment import Activity, Job, Offer, assign
+from tabside.make.assignment import Activity, Job, Offer, assign
 
 
 def tried_out(jobs, activities, there, times=4):

@@ -1,0 +1,1 @@
+"""What lies along the drawn wires, beyond the nets: stretches, notes, loose ends."""
