@@ -17,10 +17,11 @@ from crafts.craft_kit import captive, pads, plug
 from crafts.small_craft import small_craft
 from tabside.documents.build import craft_build
 from tabside.errors import TabsideError
-from tabside.make import assignment, choosing
+from tabside.make import assignment
 from tabside.make.assignment import Activity, Job, Offer, assign
 from tabside.make.method import Method
 from tabside.make.sheets.cable_plan import HANDS, Action
+from tabside.make.solve import choosing
 from tabside.model.craft import CraftSettings
 from tabside.model.stock import (
     Bench,
