@@ -101,7 +101,7 @@ class Comparison(Struct, frozen=True):
 
     def wires_of(self, fate: CableFate) -> list[tuple[str, str]]:
         """Old and new number of each wire that is used again."""
-        marks = ((self.old.leads[a].mark, self.new.leads[b].mark) for a, b in fate.wires)
+        marks = ((self.old.leads[before].mark, self.new.leads[after].mark) for before, after in fate.wires)
         return sorted(marks, key=lambda pair: natural(pair[1]))
 
     def how_matched(self) -> Iterator[str]:

@@ -41,7 +41,7 @@ def changes_of_boards(rebuild: Rebuild, boards: Mapping[str, str | None], exchan
     for board in sorted(old.boards, key=natural):
         now = boards.get(board)
         if now is None:
-            plugs = any(t.board == board and t.takes_plug for t in old.terminations.values())
+            plugs = any(place.board == board and place.takes_plug for place in old.terminations.values())
             bench = "Unplug it; its cables are listed below." if plugs else NO_PLUG
             yield Change(REMOVED, "board", board, board, None, bench)
         elif now != board and now in new.boards:

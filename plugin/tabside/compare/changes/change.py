@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 ADDED, REMOVED, MOVED, CHANGED = "added", "removed", "moved", "changed"
 SUBJECTS = ("board", "termination", "lead", "cable", "part", "fact", "setting", "acceptance", "finding")
+_NOT_STATED = "not stated"
 
 
 class Change(NamedTuple):
@@ -18,9 +19,6 @@ class Change(NamedTuple):
     board: str = ""  # the changed board that it follows from, "" when it follows from none
     place: str = ""  # of a termination the board that it is on
     is_work: bool = True  # False where there is nothing to do
-
-
-_NOT_STATED = "not stated"
 
 
 def changed_fact(name: str, before: str, after: str, bench: str) -> Change:

@@ -1,4 +1,8 @@
-"""What both craft files state: the pack, limits, protections, and what findings they accept."""
+"""What both craft files state: the pack, limits, protections, and what findings they accept.
+
+Two builds of the same leads are not the same build where one of these differs: a pack of six cells burns what stood
+on four.
+"""
 
 from __future__ import annotations
 
@@ -16,14 +20,8 @@ _KEY_OF_LIMIT = {  # in the craft file, where it is not in its table of limits
     "wire_c": "wire.temperature_c",
     "insulation_mm": "wire.insulation_od_mm",
 }
-
-
 _PACK = "Another pack: check that each board and part on it stands what it reaches, before it is plugged in."
-
-
 _PACK_STATED = "Stated for the first time: see that it is the pack you have."
-
-
 _PACK_NOT_STATED = "No longer stated: what its volts reach is not checked any more."
 
 

@@ -60,7 +60,7 @@ def retest_of(
             places = {(matching.pairs.get(termination, termination), contact) for termination, contact in places}
         return (finding.rule, finding.severity, frozenset(places))
 
-    loud = [[f for f in verdict.findings if f.severity is not Severity.NOTE] for verdict in verdicts]
+    loud = [[each for each in verdict.findings if each.severity is not Severity.NOTE] for verdict in verdicts]
     before = {key(finding, is_old=True) for finding in loud[0]}
     counted_before = {key(finding, is_old=True) for finding in loud[0] if finding.accepted is None}
     now = {key(finding, is_old=False) for finding in loud[1]}

@@ -18,7 +18,6 @@ _SEEN = "see it at the first run, propeller off, wheel off the ground."
 _OTHER_WAY = "Its motor turns the other way now, since two of its wires are swapped:"
 _SAME_WAY = "Its motor turns the same way as before, since all three of its wires went on by one:"
 _NOT_KNOWN = "Which way its motor turns is not known before it runs:"
-
 Meets = Mapping[str, Iterable[tuple[str, ContactKey, int]]]  # reference -> own contact, what it meets, through how many
 
 
@@ -33,7 +32,7 @@ def direction_words(rebuild: Rebuild, now: str, meets: tuple[Meets, Meets]) -> s
     `now`: the port's termination in the new drawing; `meets`: what each meets in the old drawing and in the new one.
     """
     old, new, matching = rebuild
-    backs = {b: a for a, b in matching.pairs.items()}
+    backs = {to: reference for reference, to in matching.pairs.items()}
     before, after = _phases(old, meets[0], backs.get(now, "")), _phases(new, meets[1], now)
     was = {number: matching.key(far) for number, far in before.items()}
     if not before or not after or was == after:

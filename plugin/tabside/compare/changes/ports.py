@@ -14,8 +14,6 @@ from tabside.model.craft import ContactKey
 from tabside.model.roles import RoleClass
 
 _BOARD_GOES = "Nothing to take back: its board goes."
-
-
 _OTHER_CONTACTS = "Nothing to set again: the same use, by other contacts."
 
 

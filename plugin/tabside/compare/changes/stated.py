@@ -1,8 +1,4 @@
-"""What a drawing and its craft file state beside the wiring: volts, amperes, sides, the pack, settings, acceptances.
-
-Two builds of the same leads are not the same build where one of these differs: a pack of six cells burns what stood
-on four.
-"""
+"""What a drawing states beside the wiring: volts and amperes, names of places, values, sides of plugs, twists."""
 
 from __future__ import annotations
 

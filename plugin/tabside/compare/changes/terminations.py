@@ -17,31 +17,21 @@ from tabside.wiring.terminations.part_kinds import BREAKERS, FUSES
 from tabside.words.parts import kind_words
 
 NO_PLUG = "The steps of its cables take it out."
-
-
 _PADS_FREE = "Nothing is on these pads any more: the steps take off what was there."
-
-
 _ANOTHER_FUSE = (
     "Another fuse: meter it in the hand (it beeps); it goes into the holder when the old one is out, at first power. "
     "One that is soldered in: one wire at a time off the old one, taped at once, then onto the same contact of the "
     "new one, and covered; on a pack's wires each of these is LIVE."
 )
-
-
 _ANOTHER_BREAKER = (
     "Another breaker: meter it in the hand (it beeps when it is on). One wire at a time off the old one, taped at "
     "once, then onto the same contact of the new one, and covered; on a pack's wires each of these is LIVE, and the "
     "pack's plus is off first and on last, through a smoke stopper."
 )
-
-
 _ANOTHER_PART = (
     "Another part: with no power on the craft one wire at a time comes off the old one and goes to the same contact of "
     "the new one; then the joints are covered."
 )
-
-
 _BY_STEPS = (
     "Another part: its wires come off the old one, and go to the same contacts of the new one: the steps say when."
 )

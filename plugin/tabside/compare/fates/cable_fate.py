@@ -119,7 +119,7 @@ def becomes_of_cables(fates: Iterable[CableFate]) -> dict[str, str]:
 def becomes_of_wires(rebuild: Rebuild, fates: Iterable[CableFate]) -> dict[str, str]:
     """Old number of each wire that is used again -> its new one."""
     old, new = rebuild.old, rebuild.new
-    return {old.leads[a].mark: new.leads[b].mark for fate in fates for a, b in fate.wires}
+    return {old.leads[before].mark: new.leads[after].mark for fate in fates for before, after in fate.wires}
 
 
 def called_now(mark: str, becomes: Mapping[str, str]) -> str:
@@ -183,11 +183,10 @@ def plugs_made_anew(new: Side, fate: CableFate) -> set[str]:
 
 def contact_pairs(places: Mapping[str, str], before: Ends, after: Ends) -> list[tuple[ContactKey, ContactKey]]:
     """Which end of the old wire becomes which end of the new one: as few moves as can be."""
-    a, b = sorted(before)
-    ways = [list(zip((a, b), order, strict=True)) for order in (sorted(after), sorted(after)[::-1])]
+    ways = [list(zip(sorted(before), order, strict=True)) for order in (sorted(after), sorted(after)[::-1])]
 
     def stay(way: list[tuple[ContactKey, ContactKey]]) -> tuple[int, int]:
-        exact = sum((places.get(x[0]), x[1]) == y for x, y in way)
-        return (exact, sum(places.get(x[0]) == y[0] for x, y in way))
+        exact = sum((places.get(here[0]), here[1]) == there for here, there in way)
+        return (exact, sum(places.get(here[0]) == there[0] for here, there in way))
 
     return max(ways, key=stay)

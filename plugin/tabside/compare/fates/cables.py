@@ -129,7 +129,7 @@ def _all_kept(rebuild: Rebuild, leads: LeadFates, becomes: Becomes) -> Cables:
 
 def _kept(rebuild: Rebuild, leads: LeadFates, was: Cable | None, now: Cable) -> CableFate:
     there = wires_of(rebuild.new, now)
-    wires = tuple((a, b) for a, b in leads.kept if b in there)
+    wires = tuple((before, after) for before, after in leads.kept if after in there)
     if was is None:
         return CableFate(KEEP, None, now, "", wires)
     stays = conversion(rebuild, was, now)

@@ -104,7 +104,7 @@ def _said_of_wires(decision: Decision) -> Iterator[str]:
     yield from _said_of_lengths(decision)
     for mark in sorted(decision.unfit, key=natural):
         yield own_unfit_words(mark, decision.unfit[mark])
-    seen = {place for a, b in decision.wires for place in to_see(old, a, new, b)}
+    seen = {place for before, after in decision.wires for place in to_see(old, before, new, after)}
     if seen:
         yield to_see_words(sorted(seen, key=natural))
 

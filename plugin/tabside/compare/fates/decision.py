@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from collections.abc import Set as AbstractSet
 from functools import cached_property
+from typing import NamedTuple
 
 from tabside.analysis.joined.lead_ends import EndKind, plug_kind
 from tabside.compare.fates.cable_fate import (
@@ -34,6 +35,14 @@ from tabside.compare.reuse.wires import (
 from tabside.compare.side import Side, another_board
 from tabside.model.craft import Cable, ContactKey
 from tabside.model.natural import natural
+
+
+class _MovedEnd(NamedTuple):
+    """An end of a wire, where it was and where it goes."""
+
+    here: ContactKey
+    there: ContactKey
+    is_new: bool  # it is cut off and made once more
 
 
 class Decision:
@@ -74,11 +83,14 @@ class Decision:
         """Old and new ends of each wire that serves again."""
         old, new = self.old, self.new
         return [
-            (a, b)
-            for a, b in self.leads.pairs
-            if a in self._here
-            and b in self._there
-            and ((a, b) in taken or (not why_not(old, a, new, b) and not any(key[0] in replaced for key in a)))
+            (before, after)
+            for before, after in self.leads.pairs
+            if before in self._here
+            and after in self._there
+            and (
+                (before, after) in taken
+                or (not why_not(old, before, new, after) and not any(key[0] in replaced for key in before))
+            )
         ]
 
     def _is_another_object(self, wires: Collection[tuple[Ends, Ends]]) -> bool:
@@ -88,29 +100,25 @@ class Decision:
         return not whole and any(map(_one_object, plugs))
 
     @cached_property
-    def _moving(self) -> list[tuple[Ends, Ends, list[tuple[ContactKey, ContactKey]]]]:
-        """Wires that serve again elsewhere or otherwise, with their ends that go to another place."""
+    def hands(self) -> list[_MovedEnd]:
+        """Ends of wires that serve again elsewhere or otherwise, and go to another place."""
         kept = set(self.leads.kept)
-        return [(a, b, ends_moved(self.places, a, b)) for a, b in self.wires if (a, b) not in kept]
-
-    @cached_property
-    def hands(self) -> list[tuple[ContactKey, ContactKey]]:
-        """Ends of wires that go to another place."""
-        return [end for _, _, ends in self._moving for end in ends]
+        return [
+            _MovedEnd(here, there, gets_new_end(self.old, before, here, self.new, after, there))
+            for before, after in self.wires
+            if (before, after) not in kept
+            for here, there in ends_moved(self.places, before, after)
+        ]
 
     @cached_property
     def new_ends(self) -> int:
-        """Ends of wires that serve again which are cut off and made once more."""
-        return sum(gets_new_end(self.old, a, x, self.new, b, y) for a, b, ends in self._moving for x, y in ends)
+        """Of these those that are cut off and made once more."""
+        return sum(end.is_new for end in self.hands)
 
     @cached_property
     def contacts(self) -> int:
-        """Of the ends that move those that go into a housing as they are."""
-        return sum(
-            self.new.terminations[y[0]].takes_plug and not gets_new_end(self.old, a, x, self.new, b, y)
-            for a, b, ends in self._moving
-            for x, y in ends
-        )
+        """Of these those that go into a housing as they are."""
+        return sum(self.new.terminations[end.there[0]].takes_plug and not end.is_new for end in self.hands)
 
     @cached_property
     def housings(self) -> list[str]:
@@ -121,7 +129,7 @@ class Decision:
     @cached_property
     def shorter(self) -> dict[Ends, float]:
         """Millimetres by which each wire is too long, by its new ends."""
-        found = {b: shorter_by(self.old, a, self.new, b) for a, b in self.wires}
+        found = {after: shorter_by(self.old, before, self.new, after) for before, after in self.wires}
         return {ends: spare for ends, spare in found.items() if spare}
 
     @cached_property
@@ -137,7 +145,9 @@ class Decision:
     @cached_property
     def unfit(self) -> dict[str, str]:
         """New number of each own wire of a part that will not do -> why."""
-        reasons = ((self.new.leads[b].mark, own_unfit(self.old, a, self.new, b)) for a, b in self.wires)
+        reasons = (
+            (self.new.leads[after].mark, own_unfit(self.old, before, self.new, after)) for before, after in self.wires
+        )
         return {mark: why for mark, why in reasons if why}
 
     @cached_property
@@ -161,8 +171,10 @@ class Decision:
     @cached_property
     def reasons(self) -> set[str]:
         """Why wires that are there between the same contacts will not do."""
-        pairs = ((a, b) for a, b in self.leads.altered if a in self._here and b in self._there)
-        return {why for a, b in pairs if (why := why_not(self.old, a, self.new, b))}
+        pairs = (
+            (before, after) for before, after in self.leads.altered if before in self._here and after in self._there
+        )
+        return {why for was, now in pairs if (why := why_not(self.old, was, self.new, now))}
 
     @cached_property
     def what(self) -> str:

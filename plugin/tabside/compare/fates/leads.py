@@ -92,7 +92,7 @@ def with_pairs(fates: LeadFates, pairs: Collection[tuple[Ends, Ends]]) -> LeadFa
     told = set(fates.pairs)
     moved = [pair for pair in pairs if pair not in told]
     old, new = {a for a, _ in moved}, {b for _, b in moved}
-    apart = [(a, b) for a, b in told if a in old or b in new]
+    apart = [(before, after) for before, after in told if before in old or after in new]
 
     def others(listed: tuple[tuple[Ends, Ends], ...]) -> tuple[tuple[Ends, Ends], ...]:
         return tuple(pair for pair in listed if pair not in apart)
@@ -144,19 +144,19 @@ def _job(side: Side, wire: Ends) -> tuple[bool, bool]:
 
 def _ends_to_move(old: Side, new: Side, places: Mapping[str, str], before: Ends, after: Ends) -> int | None:
     """How many ends go to another contact, at the fewest; None when that cannot be done."""
-    a, b = sorted(before)
     counts = []
-    for c, d in (tuple(after), tuple(after)[::-1]):
-        steps = [
-            0 if (places.get(x[0]), x[1]) == y else _end_moved(old, x, new, y, places) for x, y in ((a, c), (b, d))
-        ]
-        if all(step is not None for step in steps):
-            counts.append(sum(step or 0 for step in steps))
+    for order in (tuple(after), tuple(after)[::-1]):
+        steps = [_end_moved(old, here, new, there, places) for here, there in zip(sorted(before), order, strict=True)]
+        known = [step for step in steps if step is not None]
+        if len(known) == len(steps):
+            counts.append(sum(known))
     return min(counts, default=None)
 
 
 def _end_moved(old: Side, here: ContactKey, new: Side, there: ContactKey, places: Mapping[str, str]) -> int | None:
-    """1 when the end can be moved there; a plug's contact stays in its plug, a joint may go to another place."""
+    """0 when it is there, 1 when it can go there: a plug's contact stays in its plug, a joint may go elsewhere."""
+    if (places.get(here[0]), here[1]) == there:
+        return 0
     if new.terminations[there[0]].takes_plug and places.get(here[0]) != there[0]:
         return None
     return 1 if end_can_move(old, here, new, there) else None

@@ -55,7 +55,7 @@ def _leaving(old: Side, fate: CableFate, other: Collection[str], told: Collectio
     def goes(wire: Ends) -> bool:
         return any(ref in other for ref, _ in old.own_ends(wire))
 
-    used = [(a, b) for a, b in fate.wires if goes(a)]
+    used = [(before, after) for before, after in fate.wires if goes(before)]
     gone = [wire for wire in fate.gone if goes(wire)]
     if fate.old is not None:  # with what would have stayed in its plug, unused
         gone += [wire for wire in wires_of(old, fate.old) if wire not in told and goes(wire)]

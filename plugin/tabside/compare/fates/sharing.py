@@ -85,14 +85,10 @@ class _Sharing:
     def share(self, leads: LeadFates) -> None:
         """Without wires that would make two cables wait for each other."""
         kept = dict.fromkeys(pair for fate in self._first.values() for pair in fate.wires)
-        pool = Pool(
-            {w: c.mark for w, c in self._cable_of.items() if w not in {a for a, _ in kept} and not self._idle(w)},
-            {w: m for w, m in self._owner.items() if w not in {b for _, b in kept} and not self._there_already(w)},
-            self._heirs,
-        )
-        same = [(a, b) for a, b in leads.kept if a in pool.old and b in pool.new]
-        for a, b in same:
-            del pool.old[a], pool.new[b]
+        pool = self._left_over(kept)
+        same = [pair for pair in leads.kept if pair[0] in pool.old and pair[1] in pool.new]
+        for before, after in same:
+            del pool.old[before], pool.new[after]
         self.taken = [*same, *taken_over(self._rebuild, self._homes, pool)]
         kept = self._with_moves_exchanged(leads, pool, kept)
         self._move_plugs()
@@ -100,11 +96,28 @@ class _Sharing:
             self._settle(kept)
             if in_turn(self._waiting(self.goes)) is not None:
                 return
-            order = in_turn(self._waiting({a: self._owner[b] for a, b in (*kept, *self.taken)}))
+            order = in_turn(self._waiting({before: self._owner[after] for before, after in (*kept, *self.taken)}))
             if order is not None:
                 self._settle(kept, order)
                 return
             self.taken.remove(next(pair for pair in reversed(self.taken) if self._crosses(*pair)))
+
+    def _left_over(self, kept: Collection[Pair]) -> Pool:
+        """All wires but those that cables keep, and those in a part's own plug."""
+        used, served = {before for before, _ in kept}, {after for _, after in kept}
+        return Pool(
+            {
+                wire: cable.mark
+                for wire, cable in self._cable_of.items()
+                if wire not in used and not self._old.is_in_own_plug(wire)
+            },
+            {
+                wire: mark
+                for wire, mark in self._owner.items()
+                if wire not in served and not self._new.is_in_own_plug(wire)
+            },
+            self._heirs,
+        )
 
     def sources(self, mark: str) -> list[Cable]:
         """Old cables of which the new one is made, the one that becomes it first."""
@@ -115,7 +128,7 @@ class _Sharing:
 
     def fate(self, leads: LeadFates, cable: Cable) -> CableFate:
         """The new cable, decided from all old wires that go into it, as if they had been one old cable."""
-        wires = sorted((w for w, goes in self.goes.items() if goes == cable.mark), key=self._order)
+        wires = sorted((wire for wire, goes in self.goes.items() if goes == cable.mark), key=self._order)
         main = self._mains.get(cable.mark)
         met = {reference for wire in wires for reference, _ in wire}
         marks = tuple(self._old.leads[wire].mark for wire in wires)
@@ -155,13 +168,6 @@ class _Sharing:
 
     # --- the plan --------------------------------------------------------------------------------------------
 
-    def _idle(self, wire: Ends) -> bool:
-        """Whether it sits in a part's own plug."""
-        return self._old.is_in_own_plug(wire)
-
-    def _there_already(self, wire: Ends) -> bool:
-        return self._new.is_in_own_plug(wire)
-
     def _order(self, wire: Ends) -> tuple[tuple[int, int, str], ...]:
         return natural(self._old.leads[wire].mark)
 
@@ -172,7 +178,7 @@ class _Sharing:
     def _with_moves_exchanged(self, leads: LeadFates, pool: Pool, kept: Mapping[Pair, None]) -> dict[Pair, None]:
         """What each cable keeps, without moves within it that stand in the way of more wires that need not be made."""
         missing = pool.new.keys() - {b for _, b in self.taken}
-        moved = [pair for pair in leads.moved if pair in kept and not self._idle(pair[0])]
+        moved = [pair for pair in leads.moved if pair in kept and not self._old.is_in_own_plug(pair[0])]
         if not missing or not moved:
             return dict(kept)
         wide = Pool(
@@ -194,7 +200,7 @@ class _Sharing:
 
         `order`: of the new cables, where some would wait for each other; then with the last one that has a plug of it.
         """
-        self.goes = {a: self._owner[b] for a, b in (*kept, *self.taken)}
+        self.goes = {before: self._owner[after] for before, after in (*kept, *self.taken)}
         across = [pair for pair in self.taken if self._crosses(*pair)]
         self.used = {self._cable_of[a].mark for a, _ in across}
         self.changed = {self._owner[b] for _, b in self.taken}
@@ -241,7 +247,7 @@ class _Sharing:
         """Old wires in the plugs of this cable that go into others."""
         plugs = [ref for ref, to in places.items() if self._new.terminations[to].takes_plug]
         found = {wire for ref in plugs for wire in self._old.wires_at(ref)}
-        return tuple(sorted((w for w in found if self.goes.get(w, mark) != mark), key=self._order))
+        return tuple(sorted((wire for wire in found if self.goes.get(wire, mark) != mark), key=self._order))
 
 
 def order_between(fates: Iterable[CableFate]) -> dict[str, set[str]]:

@@ -97,7 +97,9 @@ def _not_taken_apart(side: Side) -> set[str]:
     for cable in side.craft.cables:
         ends = [side.terminations[reference] for reference in cable.ends]
         kinds = {end.kind for mark in cable.leads for end in side.made_by_mark[mark].ends}
-        if kinds & {EndKind.MADE, EndKind.SLOT} or any(e.kind is Kind.CAPTIVE and e.board in side.packs for e in ends):
+        if kinds & {EndKind.MADE, EndKind.SLOT} or any(
+            end.kind is Kind.CAPTIVE and end.board in side.packs for end in ends
+        ):
             found.add(cable.mark)
     return found
 
@@ -145,9 +147,9 @@ class _TakingOver(NamedTuple):
 def _apart(worth: Mapping[Pair, float]) -> Iterator[tuple[list[Ends], list[Ends]]]:
     """Old and new wires that compete with each other, apart from the others."""
     near: dict[tuple[bool, Ends], list[tuple[bool, Ends]]] = {}
-    for a, b in worth:
-        near.setdefault((True, a), []).append((False, b))
-        near.setdefault((False, b), []).append((True, a))
+    for before, after in worth:
+        near.setdefault((True, before), []).append((False, after))
+        near.setdefault((False, after), []).append((True, before))
     seen: set[tuple[bool, Ends]] = set()
     for start in sorted(near, key=lambda wire: (wire[0], sorted(wire[1]))):
         if start in seen:

@@ -79,8 +79,8 @@ def _join(
     `only_ones`: of all terminations, not of those that are left.
     """
     taken = set(found.pairs.values())
-    rest_old = [t for t in old.terminations.values() if only_ones or t.reference not in found.pairs]
-    rest_new = [t for t in new.terminations.values() if only_ones or t.reference not in taken]
+    rest_old = [place for place in old.terminations.values() if only_ones or place.reference not in found.pairs]
+    rest_new = [place for place in new.terminations.values() if only_ones or place.reference not in taken]
     before, after = _single(old, rest_old, key), _single(new, rest_new, key)
     for sign, was in before.items():
         if sign in after and not another_part(old.terminations[was], new.terminations[after[sign]]):

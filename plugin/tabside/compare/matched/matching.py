@@ -128,8 +128,8 @@ def _fit(old: Side, new: Side, a: str, b: str, pairs: Mapping[str, str]) -> floa
         return 0.0
     if another_board(old, new, a, b) and not one.kind is other.kind is Kind.RECEPTACLE:
         return 0.0  # a pad or a lead of another board is another one
-    labels_a = {(c.number, c.label) for c in one.contacts}
-    labels_b = {(c.number, c.label) for c in other.contacts}
+    labels_a = {(contact.number, contact.label) for contact in one.contacts}
+    labels_b = {(contact.number, contact.label) for contact in other.contacts}
     signals = len(labels_a & labels_b) / max(1, len(labels_a | labels_b))
     joined_a = {(number, *(pairs.get(far[0], ""), far[1])) for number, far in old.leads_at[a]}
     joined_b = {(number, *far) for number, far in new.leads_at[b]}

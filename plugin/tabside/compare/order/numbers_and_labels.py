@@ -13,8 +13,6 @@ from tabside.wiring.leads.marks import stamped_cable_marks, stamped_lead_marks
 from tabside.words.contacts import listed
 
 _ALL = 1000  # numbers of one cable: none may be left out
-
-
 STAMP = (
     "Numbers of what stays changed only because other cables and wires came or went. `tabside stamp` writes them into "
     "the drawing: stamp what is built, and the next change leaves them as they are."

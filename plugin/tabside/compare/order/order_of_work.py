@@ -177,7 +177,7 @@ def order_of_work(found: Comparison) -> Order:
         numbers=tuple(number_lines(found)),
         stamp=stamp_words(found),
         labels=tuple(label_lines(found)),
-        settings=tuple(c for c in found.changes if c.subject == "setting" and c.is_work),
+        settings=tuple(change for change in found.changes if change.subject == "setting" and change.is_work),
         craft_file=craft_file_words(found.changes),
         chosen=_chosen_words(found),
         facts=(*_facts(found), *stated),

@@ -10,6 +10,8 @@ from tabside.make.sheets.cable_plan import CablePlan
 from tabside.prove.measurement import Measurement
 from tabside.prove.rows.row_words import row_words
 
+_STAYS = "It stays as it is. What the drawing says of it has changed: measure it."
+
 
 def as_plan(work: CableWork) -> CablePlan:
     """The work on a cable as a sheet of the plan, so that it is laid out like one."""
@@ -33,9 +35,6 @@ def as_plan(work: CableWork) -> CablePlan:
         stopped=work.stopped,
         cautions=work.cautions,
     )
-
-
-_STAYS = "It stays as it is. What the drawing says of it has changed: measure it."
 
 
 def row_line(found: Comparison, row: Measurement) -> str:

@@ -18,16 +18,12 @@ from tabside.prove.measurement import RowKind, Test
 from tabside.words.contacts import listed
 
 _PRINTED = "`tabside export` of the new drawing has them"
-
-
 _AT_SOLDERED_PACKS = (
     ("soldering iron", "ventilation, eye protection"),
     ("solder, with flux", "for the pack's joints"),
     ("insulating tape", "over a pack's bare leads"),
     ("smoke stopper", "at the last joint of a pack, and for first power"),
 )
-
-
 _AT_JOINTS = (
     ("soldering iron", "ventilation, eye protection"),
     ("solder, with flux", "for the joints of the other part"),
@@ -69,8 +65,11 @@ def tools_on_bench(found: Comparison, works: Collection[CableWork]) -> Iterator[
 
 def _has_other_inline_part(found: Comparison) -> bool:
     """Whether a fuse, a switch or a diode is another one now, while its wires stay where they are."""
-    pairs = ((found.old.terminations[a], found.new.terminations[b]) for a, b in found.matching.pairs.items())
-    return any(a.kind is b.kind is Kind.INLINE and told_by_value(a, b) is not Told.SAME for a, b in pairs)
+    pairs = ((found.old.terminations[was], found.new.terminations[now]) for was, now in found.matching.pairs.items())
+    return any(
+        before.kind is after.kind is Kind.INLINE and told_by_value(before, after) is not Told.SAME
+        for before, after in pairs
+    )
 
 
 def _marks_of_new(found: Comparison, works: Iterable[CableWork]) -> Iterator[str]:

@@ -94,31 +94,33 @@ class Exchanged:
     def _other_packs(self) -> set[str]:
         """All ends of each."""
         old, new = self._old, self._new
-        mine = [(a, b) for a, b in self._pairs if a.board in old.packs and b.board in new.packs]
+        mine = [(was, now) for was, now in self._pairs if was.board in old.packs and now.board in new.packs]
         boards = {
-            a.board
-            for a, b in mine
-            if is_another(a, b) or _other_volts(_volts(old, a), _volts(new, b)) or _has_other_plug(old, a, new, b)
+            was.board
+            for was, now in mine
+            if is_another(was, now)
+            or _other_volts(_volts(old, was), _volts(new, now))
+            or _has_other_plug(old, was, new, now)
         }
-        return {a.reference for a, _ in mine if a.board in boards}
+        return {was.reference for was, _ in mine if was.board in boards}
 
     def _other_lamps(self) -> Iterator[str]:
         """And a lamp for a pack, or a pack for a lamp."""
         old, new = self._old, self._new
-        for a, b in self._pairs:
+        for was, now in self._pairs:
             if (
-                _is_bare_part(old, a)
-                and _is_bare_part(new, b)
-                and (is_another(a, b) or _has_other_plug(old, a, new, b))
+                _is_bare_part(old, was)
+                and _is_bare_part(new, now)
+                and (is_another(was, now) or _has_other_plug(old, was, new, now))
             ):
-                yield a.reference
-            turned = (a.board in old.packs) is not (b.board in new.packs)
-            if a.kind is Kind.CAPTIVE and (turned or self.is_another_kind(a, b)):
-                yield a.reference
+                yield was.reference
+            turned = (was.board in old.packs) is not (now.board in new.packs)
+            if was.kind is Kind.CAPTIVE and (turned or self.is_another_kind(was, now)):
+                yield was.reference
 
     @cached_property
     def _pairs(self) -> list[tuple[Termination, Termination]]:
-        return [(self._old.terminations[a], self._new.terminations[b]) for a, b in self._matching.pairs.items()]
+        return [(self._old.terminations[was], self._new.terminations[now]) for was, now in self._matching.pairs.items()]
 
     def is_another_kind(self, before: Termination, after: Termination) -> bool:
         """Whether a lamp, a sensor or a motor brought its own wires and takes a cable now, or the other way round."""
@@ -133,12 +135,12 @@ class Exchanged:
 def _other_boards(rebuild: Rebuild) -> list[OtherBoard]:
     old, new, matching = rebuild
     found: dict[tuple[str, str], list[str]] = {}
-    for a, b in sorted(matching.pairs.items(), key=lambda pair: natural(pair[1])):
-        before, after = old.terminations[a], new.terminations[b]
-        names = old.board(a), new.board(b)
+    for reference, to in sorted(matching.pairs.items(), key=lambda pair: natural(pair[1])):
+        before, after = old.terminations[reference], new.terminations[to]
+        names = old.board(reference), new.board(to)
         on_boards = {before.kind, after.kind} <= _ON_BOARDS and before.board not in old.packs
-        if all(names) and on_boards and _is_other(old, a, new, b):
-            words = f"{b} is {_connector(after, before)}, before {_connector(before, after)}"
+        if all(names) and on_boards and _is_other(old, reference, new, to):
+            words = f"{to} is {_connector(after, before)}, before {_connector(before, after)}"
             found.setdefault(names, []).append(words)
     return [
         OtherBoard(was, name, tuple(found[was, name]), old.places_on[was], new.places_on[name])
@@ -152,12 +154,12 @@ def _other_parts(rebuild: Rebuild) -> Iterator[OtherBoard]:
     A pack's fuse is none of them: all sheets count on its being taken out, with a smoke stopper in its place.
     """
     old, new, matching = rebuild
-    for a, b in sorted(matching.pairs.items(), key=lambda pair: natural(pair[1])):
-        before, after = old.terminations[a], new.terminations[b]
-        soldered = before.kind is after.kind is Kind.INLINE and not before.takes_plug and bool(old.leads_at[a])
-        if soldered and is_another(before, after) and not (_is_fuse_of_pack(old, a) or _is_fuse_of_pack(new, b)):
+    for was, now in sorted(matching.pairs.items(), key=lambda pair: natural(pair[1])):
+        before, after = old.terminations[was], new.terminations[now]
+        soldered = before.kind is after.kind is Kind.INLINE and not before.takes_plug and bool(old.leads_at[was])
+        if soldered and is_another(before, after) and not (_is_fuse_of_pack(old, was) or _is_fuse_of_pack(new, now)):
             words = f"it is {_what(after)}, before {_what(before)}"
-            yield OtherBoard(a, b, (words,), (a,), (b,), is_part=True)
+            yield OtherBoard(was, now, (words,), (was,), (now,), is_part=True)
 
 
 def _is_fuse_of_pack(side: Side, reference: str) -> bool:
@@ -212,7 +214,7 @@ def _is_bare_part(side: Side, termination: Termination) -> bool:
 def _has_other_plug(old: Side, before: Termination, new: Side, after: Termination) -> bool:
     """Whether all its own wires are drawn in a plug in which they were not."""
     was, now = _own_wires(old, before.reference), _own_wires(new, after.reference)
-    return bool(was and now) and all(has_other_plug(old, a, new, b) for a in was for b in now)
+    return bool(was and now) and all(has_other_plug(old, before_wire, new, wire) for before_wire in was for wire in now)
 
 
 def _own_wires(side: Side, reference: str) -> list[Ends]:

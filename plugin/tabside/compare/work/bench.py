@@ -16,12 +16,12 @@ from tabside.compare.work.boards import board_sheets, boards_swapped, look_at_bo
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.covering.joints import joints_covered
 from tabside.compare.work.covering.splices import splices_covered, splices_untaped
-from tabside.compare.work.covering.tape import Taped, tape_off, touched_by
+from tabside.compare.work.covering.tape import tape_off
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cables import work_on
 from tabside.compare.work.measuring.alone import boards_alone
 from tabside.compare.work.measuring.as_it_stands import as_it_stands
-from tabside.compare.work.measuring.looks import idle_looks, looked_at, without_rows
+from tabside.compare.work.measuring.looks import idle_looks, looked_at
 from tabside.compare.work.measuring.of_no_step import (
     as_looked_at,
     measurable,
@@ -55,6 +55,7 @@ from tabside.compare.work.packs.ways import Ways, packs_that_stay
 from tabside.compare.work.parts.needs import crimped_anew, needs_between
 from tabside.compare.work.parts.thing import Need
 from tabside.compare.work.plugs import Plugs
+from tabside.compare.work.taped import Taped, touched_by
 from tabside.compare.work.turns import cables_in_order
 from tabside.documents.build import CraftBuild
 from tabside.make.sheets.cable_plan import OFF, Aside
@@ -96,7 +97,7 @@ def work_between(rebuild: Rebuild, fates: tuple[CableFate, ...], build: CraftBui
     )
     cables = splices_untaped(cables, rebuild.new)
     idle = idle_looks(cables)
-    cables = as_it_stands([without_rows(work, idle) for work in cables], begun.builds.tests)
+    cables = as_it_stands([work.without_rows(idle) for work in cables], begun.builds.tests)
     return _listed(begun, cables, idle, taped, again)
 
 

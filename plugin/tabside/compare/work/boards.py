@@ -12,9 +12,9 @@ from msgspec.structs import replace
 
 from tabside.compare.fates.cable_fate import KEEP, OTHER_BOARD, OTHER_PART, CableFate
 from tabside.compare.reuse.other_boards import OtherBoard
-from tabside.compare.work.cable_work import CableWork
+from tabside.compare.work.cable_work import CableWork, each_once
 from tabside.compare.work.hands.both_builds import BothBuilds
-from tabside.compare.work.hands.places import ALREADY, called, each_once, old_ends
+from tabside.compare.work.hands.places import ALREADY, called, old_ends
 from tabside.compare.work.packs.live_order import Standing, before_live
 from tabside.compare.work.plugs import OLD
 from tabside.compare.work.worded import OFF_BOARD, old_number, with_tape

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -47,6 +47,15 @@ class CableWork(NamedTuple):
         """The same with these steps as well, before the one that is at this place now."""
         return self.with_steps((*self.steps[:before], *steps, *self.steps[before:]))
 
+    def without_rows(self, ids: Collection[str]) -> CableWork:
+        """The same without these rows, and without tests that are nothing else."""
+        steps = []
+        for step in self.steps:
+            left = tuple(row for row in step.rows if row.id not in ids)
+            if left or not step.rows:
+                steps.append(replace(step, rows=left))
+        return self.with_steps(steps)._replace(measure=tuple(row for row in self.measure if row.id not in ids))
+
 
 def each_step(cables: Iterable[CableWork]) -> Iterator[tuple[Turn, Step]]:
     """All steps in the order in which they are done."""
@@ -58,3 +67,11 @@ def each_step(cables: Iterable[CableWork]) -> Iterator[tuple[Turn, Step]]:
 def numbered(steps: Iterable[Step]) -> tuple[Step, ...]:
     """From 1 up."""
     return tuple(replace(step, number=n) for n, step in enumerate(steps, 1))
+
+
+def each_once(ends: Iterable[CableEnd]) -> tuple[CableEnd, ...]:
+    """By name, the first of each: that of the new drawing."""
+    by_name: dict[str, CableEnd] = {}
+    for end in sorted(ends, key=lambda end: end.of_old):
+        by_name.setdefault(end.name, end)
+    return tuple(by_name.values())

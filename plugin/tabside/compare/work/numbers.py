@@ -65,7 +65,7 @@ def new_numbers(rebuild: Rebuild, fates: Iterable[CableFate], named: Collection[
     wires = {was: now for was, now in wires.items() if was not in named}
     places = {cable.mark: " - ".join(old.name(end) for end in cable.ends) for cable in old.craft.cables}
     ends = {lead.mark: _where(old, lead.mark, places) for lead in old.craft.leads}
-    left = {k: v for k, v in places.items() if k not in joins and k not in apart}
+    left = {mark: where for mark, where in places.items() if mark not in joins and mark not in apart}
     return (
         *(
             Number(Renumber.OFF, mark, "", places[mark], joins[mark], of_cable=True)

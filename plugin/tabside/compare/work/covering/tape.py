@@ -3,25 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import NamedTuple
 
 from msgspec.structs import replace
 
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.packs.at_live_wires import place_words
+from tabside.compare.work.taped import Taped, touched_by
 from tabside.compare.work.worded import BARED, OFF_BOARD, ON, of_no_wire
 from tabside.make.sheets.cable_plan import OFF, Action, Step
 from tabside.model.craft import ContactKey
-from tabside.prove.measurement import At, Measurement, RowKind
-
-
-class Taped(NamedTuple):
-    """The end of a wire, or a place on a board or a part."""
-
-    wire: str = ""
-    reference: str = ""
-    contact: str = ""
-    is_cold: bool = False  # the plan says itself when it is soldered
 
 
 def tape_off(
@@ -93,18 +83,6 @@ def _touched(step: Step) -> Iterator[Taped]:
         yield Taped(reference=step.termination, contact=step.cavity or "")
     for row in step.rows:
         yield from touched_by(row)
-
-
-def touched_by(row: Measurement) -> Iterator[Taped]:
-    """Where its probes go."""
-    if row.kind is RowKind.LOOK:
-        return
-    for end in row.ends:
-        if end.at is At.CONTACT:
-            yield Taped(reference=end.termination, contact=end.contact)
-        elif end.at is At.BARE and end.lead:
-            yield Taped(wire=end.lead)
-            yield Taped(wire=end.lead, is_cold=True)
 
 
 def _off(near: Step, what: list[str], *, live: bool) -> Step:

@@ -6,12 +6,12 @@ from collections.abc import Collection
 
 from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.fates.packs import boards_that_go
-from tabside.compare.work.cable_work import CableWork, numbered
+from tabside.compare.work.cable_work import CableWork, each_once, numbered
 from tabside.compare.work.hands.both_builds import BothBuilds
 from tabside.compare.work.hands.cavities import fill
 from tabside.compare.work.hands.labels import label_again, lay_ready, pen_new_plugs, twist
 from tabside.compare.work.hands.own_leads import leads_to_look_at
-from tabside.compare.work.hands.places import FREED, called, each_once, ends_of, freed_ends, old_ends
+from tabside.compare.work.hands.places import FREED, called, ends_of, freed_ends, old_ends
 from tabside.compare.work.hands.plug_rows import looks_at, plug_rows
 from tabside.compare.work.hands.plugging import clear, plug_in, unplug, unplug_to_measure
 from tabside.compare.work.hands.refusals import own_plug_gone, why_stopped

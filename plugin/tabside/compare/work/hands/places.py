@@ -77,14 +77,6 @@ def called(builds: BothBuilds, fate: CableFate, reference: str, now: str) -> str
     return ""
 
 
-def each_once(ends: Iterable[CableEnd]) -> tuple[CableEnd, ...]:
-    """By name, the first of each: that of the new drawing."""
-    by_name: dict[str, CableEnd] = {}
-    for end in sorted(ends, key=lambda end: end.of_old):
-        by_name.setdefault(end.name, end)
-    return tuple(by_name.values())
-
-
 def _as_seen(was: CableEnd, now: CableEnd) -> CableEnd:
     """An old plug in a connector of the new drawing: of a plug of the same family that says how it lies."""
     if not now.has_plug or now.family != was.family:

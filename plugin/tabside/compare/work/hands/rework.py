@@ -37,7 +37,9 @@ def rework(sheet: WorkSheet, rows: Sequence[Measurement]) -> None:
     moves = moves_on(sheet)
     for move in moves.elsewhere:
         lift(sheet, move)
-    too_long = {a for a, b in sheet.fate.wires if shorter_by(sheet.builds.old, a, sheet.builds.new, b)}
+    too_long = {
+        before for before, after in sheet.fate.wires if shorter_by(sheet.builds.old, before, sheet.builds.new, after)
+    }
     too_long -= _move_contacts(sheet, moves, too_long)
     joints = _ends_that_stay(sheet, moves.elsewhere, too_long)
     made = [sheet.builds.made[sheet.builds.new.leads[wire].mark] for wire in sheet.fate.made]
@@ -56,7 +58,7 @@ def _move_contacts(sheet: WorkSheet, moves: Moves, too_long: Collection[Ends]) -
     """Plug by plug, those that get another housing first: what is shortened while it is out of both is given back."""
     builds, in_plugs = sheet.builds, dict(moves.in_plugs)
     marks = {builds.new.leads[after].mark: before for before, after in sheet.fate.wires if before in too_long}
-    anew = {m.lead for m in moves.elsewhere if builds.is_new_end(m.wire, m.here, m.lead, m.there)}
+    anew = {move.lead for move in moves.elsewhere if builds.is_new_end(move.wire, move.here, move.lead, move.there)}
     waiting = {mark for mark in marks if mark not in anew and not any(map(soldered, builds.made[mark].ends))}
 
     def between(lead: str, key: ContactKey) -> None:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from msgspec.structs import replace
-
 from tabside.compare.fates.cable_fate import KEEP
 from tabside.compare.work.cable_work import CableWork
 from tabside.documents.build import CraftBuild
@@ -33,16 +31,6 @@ def idle_looks(cables: Sequence[CableWork]) -> set[str]:
         if touched_leads(rows[key]) <= {mark for row in others for mark in touched_leads(row)}:
             found.add(key)
     return found
-
-
-def without_rows(work: CableWork, ids: Collection[str]) -> CableWork:
-    """The same without these rows, and without tests that are nothing else."""
-    steps = []
-    for step in work.steps:
-        left = tuple(row for row in step.rows if row.id not in ids)
-        if left or not step.rows:
-            steps.append(replace(step, rows=left))
-    return work.with_steps(steps)._replace(measure=tuple(row for row in work.measure if row.id not in ids))
 
 
 def looked_at(build: CraftBuild, cables: Collection[CableWork], rows: Iterable[Measurement]) -> Iterator[Measurement]:

@@ -11,8 +11,7 @@ from typing import NamedTuple
 from tabside.compare.fates.cable_fate import CableFate, becomes_of_wires
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import Side
-from tabside.compare.work.cable_work import CableWork, Turn, each_step
-from tabside.compare.work.hands.places import each_once
+from tabside.compare.work.cable_work import CableWork, Turn, each_once, each_step
 from tabside.compare.work.packs.poles import Poles
 from tabside.compare.work.worded import BARED, ON, old_number, with_tape
 from tabside.make.sheets.cable_plan import OFF, Action

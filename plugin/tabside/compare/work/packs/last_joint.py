@@ -11,7 +11,6 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
-from tabside.compare.work.measuring.looks import without_rows
 from tabside.compare.work.packs.at_live_wires import place_words
 from tabside.compare.work.packs.circuits import Circuit
 from tabside.compare.work.packs.hot import Hot
@@ -129,7 +128,7 @@ def shorts_first(cables: Sequence[CableWork], turn: Turn, at: Circuit, metering:
     rows, left, hot = metering.rows, metering.left, metering.hot
     short = [row for row in rows if row.test is Test.SHORT]
     mine = {row.id for row in short if at.powers or row.where.termination in at.places}
-    done = [without_rows(work, mine) if k > turn.sheet else work for k, work in enumerate(cables)]  # too late by then
+    done = [work.without_rows(mine) if k > turn.sheet else work for k, work in enumerate(cables)]  # too late by then
     volts = [row for row in rows if is_volts(row) and at.is_of(row) and not is_own_plug(row)]
     before = tuple(from_ground(row, volts, hot) for row in _without_told(rows, done, left))
     work = done[turn.sheet]

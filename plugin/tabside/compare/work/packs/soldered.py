@@ -15,10 +15,10 @@ from tabside.compare.fates.cable_fate import KEEP, CableFate, becomes_of_wires, 
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.side import IN_A_PLUG, Side, is_loose
 from tabside.compare.work.cable_work import CableWork
-from tabside.compare.work.covering.tape import Taped, touched_by
 from tabside.compare.work.packs.circuits import circuits_of, far_end, far_key, fuse_waits, meets_minus
 from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.packs.last_joint import from_ground, last_joint
+from tabside.compare.work.taped import Taped, touched_by
 from tabside.compare.work.worded import cut_cover_off, old_number
 from tabside.make.needs.live_leads import fuses, switches
 from tabside.make.sheets.cable_plan import OFF, Action, Step

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 
 from tabside.compare.work.cable_work import CableWork, Turn, each_step
-from tabside.compare.work.measuring.looks import without_rows
 from tabside.compare.work.packs.circuits import Circuit, fuse_waits
 from tabside.compare.work.packs.hot import Hot
 from tabside.compare.work.packs.last_joint import (
@@ -31,7 +30,7 @@ def volts_last(cables: Sequence[CableWork], metering: Metering, later: Collectio
     """`later`: packs that come on again after the last sheet."""
     hot, rows, ways = metering.hot, metering.rows, metering.ways
     nowhere = {row.id for row in rows if is_own_plug(row) and any(at.is_of(row) for at in hot.circuits)}
-    done = [without_rows(looks_before_covers(work), nowhere) for work in cables]
+    done = [looks_before_covers(work).without_rows(nowhere) for work in cables]
     last = {at: _last_sheet(done, at, hot) for at in hot.circuits}
     worked = sorted((n, order) for order, at in enumerate(hot.circuits) if (n := last[at]) is not None)
     for _, order in worked:
@@ -39,7 +38,8 @@ def volts_last(cables: Sequence[CableWork], metering: Metering, later: Collectio
         done = _measured(done, at, metering, waits=at.waits_for(later))
     for at in hot.circuits:
         if last[at] is None and not at.has_plug:  # where it comes on again after all else, or at first power
-            done = [without_rows(work, _volts_of(rows, at)) for work in done]
+            elsewhere = _volts_of(rows, at)
+            done = [work.without_rows(elsewhere) for work in done]
     for row in rows:
         bare = row.id in nowhere and ways.craft.terminations[row.where.termination].family is None
         if bare and row.where.board not in ways.kept:
@@ -104,8 +104,9 @@ def _measured(cables: Sequence[CableWork], at: Circuit, metering: Metering, *, w
     """`waits`: for another pack, in series with what these sheets join."""
     hot, rows, ways = metering.hot, metering.rows, metering.ways
     last_n = _last_sheet(cables, at, hot) or 0
-    done = [without_rows(work, _volts_of(rows, at)) for work in cables]
-    volts = [row for row in rows if is_volts(row) and at.is_of(row) and not is_own_plug(row)]
+    ids = _volts_of(rows, at)
+    volts = [row for row in rows if row.id in ids and not is_own_plug(row)]
+    done = [work.without_rows(ids) for work in cables]
     joints = {} if waits else joints_with_volts(done, at, metering, volts)
     for turn in sorted(joints, reverse=True):
         before = len(done[turn.sheet].steps)

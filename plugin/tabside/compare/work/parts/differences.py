@@ -20,7 +20,7 @@ def boards_by_difference(rebuild: Rebuild, others: Iterable[OtherBoard], tally: 
     for side, sign in ((old, -1), (new, 1)):
         for line in (*inline_and_splices(side.craft), *other_parts(side.craft.parts)):
             tally.more[thing_of(line)] += sign * (line.quantity or 0)
-    kept = {(old.terminations[a].board, new.terminations[b].board) for a, b in matching.pairs.items()}
+    kept = {(old.terminations[was].board, new.terminations[now].board) for was, now in matching.pairs.items()}
     renamed = {before for before, after in kept if before == after}
     for side, sign in ((old, -1), (new, 1)):
         for board in sorted(side.boards - renamed, key=natural):
@@ -65,8 +65,8 @@ def parts_by_difference(rebuild: Rebuild, exchanged: Exchanged, tally: Tally) ->
     """A lamp or a sensor that goes under the name of the one that comes."""
     old, new, matching = rebuild
     told = set[str]()  # with all of its own wires at once
-    for a, b in matching.pairs.items():
-        before, after = old.terminations[a], new.terminations[b]
+    for reference, to in matching.pairs.items():
+        before, after = old.terminations[reference], new.terminations[to]
         if before.board != after.board or not (
             before.board in exchanged.parts or exchanged.is_another_kind(before, after)
         ):

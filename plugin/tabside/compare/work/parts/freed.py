@@ -81,7 +81,8 @@ def _wire_words(made: MadeLead) -> str:
         lead.colour or "",
         f"{lead.length_mm:g} mm" if lead.length_mm is not None else "",
     ]
-    contacts = sorted(families.family(e.family).title for e in made.ends if e.kind is EndKind.CONTACT and e.family)
+    crimped = (end.family for end in made.ends if end.kind is EndKind.CONTACT and end.family)
+    contacts = sorted(families.family(family).title for family in crimped)
     ends = f", {' and '.join(contacts)} {plural(len(contacts), 'contact')} on it" if contacts else ""
     return " ".join(text for text in said if text) + ends
 
