@@ -82,7 +82,8 @@ def test_motors_numbered_otherwise_at_the_other_end_are_told():
     first = ports(made)[-2]
     assert first.words == "motor output 1: drive"
     assert first.notes == (
-        "numbered 2 at the other end: set the order in the firmware, then check it with propellers off",
+        "numbered 2 at the other end: set the motor order in the firmware; check direction and order with "
+        "propellers off",
     )
 
 

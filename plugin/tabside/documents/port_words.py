@@ -113,7 +113,7 @@ def notes_on(kind: str, own: Sequence[Contact], far: Sequence[Contact]) -> Itera
     if kind in _PAIRS:
         missing = [line.upper() for line in _PAIRS[kind] if line not in lines]
         if missing:
-            yield f"{' and '.join(missing)} is not connected"
+            yield f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} not connected"
     if kind == "uart" and any(contact.role.group == "sbus" for contact in far):
         yield "SBUS is inverted: the port must invert its input"
     if kind == "uart" and len(lines & {"rts", "cts"}) == 1:
@@ -124,6 +124,9 @@ def notes_on(kind: str, own: Sequence[Contact], far: Sequence[Contact]) -> Itera
     mine = {contact.role.index for contact in own if contact.role.index is not None}
     if kind in list(PulseSide) and mine and indices and mine != indices:
         numbers = ", ".join(map(str, sorted(indices)))
-        yield f"numbered {numbers} at the other end: set the order in the firmware, then check it with propellers off"
+        yield (
+            f"numbered {numbers} at the other end: set the motor order in the firmware; check direction and order with "
+            "propellers off"
+        )
     if any(not contact.role.judged for contact in own):
         yield "function not recognised from its name"

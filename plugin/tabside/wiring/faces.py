@@ -16,7 +16,7 @@ RIGHT: Vector = (1, 0, 0)
 AWAY_FROM_READER: Vector = (0, 1, 0)
 OUT_OF_BOARD: Vector = (0, 0, 1)
 
-# Side entry: the opening lies towards the reader, so the plug goes in away from him.  Top entry: down into the board.
+# Side entry: the opening lies towards the reader, so the plug goes in away from there.  Top entry: down into the board.
 INSERTION: dict[str, Vector] = {"side": AWAY_FROM_READER, "top": (0, 0, -1)}
 RELEASE_SIDE: dict[tuple[str, str], Vector] = {
     ("side", "away"): OUT_OF_BOARD,
@@ -68,7 +68,7 @@ def picture_reversed(opening: str, see_through: bool) -> bool:
     Raises: KeyError for no such picture.
     """
     # Looking at the receptacle's side of the board, the row runs to the right of whoever looks in at the opening:
-    # at right angles to the way in, which points against the opening; in a mirror image to his left.
+    # at right angles to the way in, which points against the opening; in a mirror image to the left.
     x, y, _ = OPENING[opening]
     row = (-y, x)  # the opening (0, -1) has the row (1, 0)
     if see_through:

@@ -78,7 +78,7 @@ def insulation_range(family_id: str, gauge_awg: int) -> Range:
 
 
 def crimped_family(here: Termination, there: Termination) -> str | None:
-    """The family whose contact the builder crimps on this end of a lead; None where he crimps none, or unknown."""
+    """The family whose contact the builder crimps on this end of a lead; None where none is crimped, or unknown."""
     if here.family is None or here.kind not in (Kind.RECEPTACLE, Kind.INLINE):
         return None
     from tabside.facts.families import family

@@ -127,8 +127,8 @@ class Flows:
     def sources_of(self, circuit: Circuit) -> list[int]:
         """The nodes that feed a circuit: they give and do not take; those of `Either` only where there are no others.
 
-        A board that passes on what it takes is a source only where nothing else is.  Where nobody states that he
-        gives, the only board that states no need is the source.
+        A board that passes on what it takes is a source only where nothing else is.  Where no board
+        declares a supply, the only board that states no need is the source.
         """
         nodes = self.supplies.nodes
         giving = [number for number in circuit.nodes if _gives(self.craft, nodes[number])]

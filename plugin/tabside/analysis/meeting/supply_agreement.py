@@ -156,12 +156,12 @@ def _pack_on_range(need: Said, pack: Volts | None) -> Agreement:
     if pack is None:
         return not_judged(f"battery on a {stands} input, and nothing says which battery it is", Cause.PACK_UNKNOWN)
     if pack.sure_high > stands.high + _ROUNDING:
-        return clash(f"battery of up to {pack.high:g} V on a {stands} input", harm.PACK_ON_RAIL, Cause.OVER)
+        return clash(f"battery ({pack}) on a {stands} input", harm.PACK_ON_RAIL, Cause.OVER)
     if pack.high > stands.high + _ROUNDING:
-        reason = f"battery of up to {pack.high:g} V (a full cell from memory) on a {stands} input"
+        reason = f"battery ({pack}, a full cell from memory) on a {stands} input"
         return Agreement(Outcome.WARN, reason, harm.PACK_ON_RAIL, Cause.OVER)
     if pack.high < stands.low - _ROUNDING:
-        return clash(f"battery of at most {pack.high:g} V on a {stands} input", harm.TOO_FEW_VOLTS, Cause.UNDER)
+        return clash(f"battery ({pack}) on a {stands} input", harm.TOO_FEW_VOLTS, Cause.UNDER)
     return agreed(f"the pack, {pack}, is what it takes")
 
 
