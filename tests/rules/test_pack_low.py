@@ -89,3 +89,9 @@ def test_what_packs_of_four_cells_are_sold_by_is_made_for_them(takes):
 @pytest.mark.parametrize("takes", ["1:12V 2A", "1:13.8V 2A", "1:11.1V 2A", "1:22.2V 2A"])
 def test_other_volts_are_not(takes):
     assert [found for found in all_findings(*build(takes, "4S 30A")) if found.severity is Severity.ERROR]
+
+
+@pytest.mark.parametrize(("takes", "told"), [("16.8-26V 1A", True), ("16.7-26V 1A", True), ("12-26V 1A", False)])
+def test_an_input_that_only_a_full_pack_reaches_is_told(takes, told):
+    """Four cells: 16.8 V when they are full, and less from then on."""
+    assert bool(volts_findings(takes, "4S")) is told
