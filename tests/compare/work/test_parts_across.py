@@ -10,7 +10,7 @@ import pytest
 from benches.pack_bench import perils
 from compare.work.test_live_work import SETTINGS
 from compare.work.test_making_way import pack, rail, regulator
-from crafts.craft_kit import captive, craft, two_pin
+from crafts.craft_kit import captive, craft, plug, two_pin
 from tabside.compare import compare_crafts
 from tabside.compare.order.order_of_work import order_of_work
 
@@ -72,3 +72,20 @@ def test_a_part_goes_on_before_the_look_for_a_short_and_before_the_new_packs_min
     assert parts < short
     assert parts < live
     assert perils(found) == []
+
+
+def test_it_goes_over_to_the_board_that_another_one_makes_way_for():
+    """Its legs are soldered to the old board: nobody finds it on the new one."""
+
+    def hub(family):
+        rails = plug("J5", ["6V", "OG"], board="regulator", signals="6V, GND", family=family, gives="6V 1A")
+        return craft(pack(), *regulator(), rail(), rails, can("470uF 35V"), settings=SETTINGS)
+
+    found = compare_crafts(hub("JST GH"), hub("JST XH"))
+    assert perils(found) == []
+    (out,) = [step.words for work in found.work for step in work.steps if step.swap == "out"]
+    assert "keep it: C2, its plus leg (the long one) off regulator/J2:1 (BAT+), its minus leg (stripe) off" in out
+    (fit,) = order_of_work(found).parts
+    assert "It came off with the old board" in fit
+    assert "Then fit it here: capacitor C2 (drawing), 470uF 35V: slide heat-shrink over its legs" in fit
+    assert any("the parts across wires" in step.words for work in found.work for step in work.steps)

@@ -10,6 +10,7 @@ from tabside.analysis.joined.joints import letters_of
 from tabside.compare.changes.change import ADDED, MOVED, REMOVED, Change
 from tabside.compare.matched.matching import Matching
 from tabside.compare.matched.rebuild import Rebuild
+from tabside.compare.reuse.other_boards import Exchanged, OtherBoard
 from tabside.compare.side import Side
 from tabside.make.sheets.part_steps import part_steps
 from tabside.model.craft import ContactKey, Part
@@ -29,9 +30,13 @@ def changes_of_parts(rebuild: Rebuild) -> Iterator[Change]:
             told = "; ".join(_off_words(old, part) for part in change.out)
             bench = f"Take out {len(change.out)}: {told}."
             yield Change(REMOVED, "part", words, f"{change.there}", f"{change.here}", bench)
+    others = {part.reference for part, _ in _on_other_boards(rebuild)}
     for words, change in found:
         for was, now in change.moved:
-            bench = f"Take it off there: {_off_words(old, was)}. Then fit it here: {_on_words(new, now)}."
+            off = f"Take it off there: {_off_words(old, was)}"
+            if was.reference in others:
+                off = f"It came off with the old board, as its sheet says: {_legs_off(old, was)}"
+            bench = f"{off}. Then fit it here: {_on_words(new, now)}."
             yield Change(MOVED, "part", words, _at(old, was), _at(new, now), bench)
     for words, change in found:
         if change.come:
@@ -45,6 +50,23 @@ def parts_to_fit(rebuild: Rebuild) -> frozenset[str]:
     found = [change for _, change in _changed_parts(rebuild)]
     moved = (now.reference for change in found for _, now in change.moved)
     return frozenset((*moved, *(part.reference for change in found for part in change.come)))
+
+
+def parts_on(rebuild: Rebuild, board: OtherBoard) -> tuple[str, ...]:
+    """What has a leg on a board that goes, in words: it comes off when the board is out, with no wire beside it."""
+    on = _on_other_boards(rebuild)
+    return tuple(_legs_off(rebuild.old, part) for part, there in on if there == board)
+
+
+def _on_other_boards(rebuild: Rebuild) -> Iterator[tuple[Part, OtherBoard]]:
+    """Parts, in their order, with the board that another one takes the place of and on which they are soldered."""
+    parts = [part for part in rebuild.old.craft.parts if not part.dnp]
+    boards = Exchanged(rebuild).boards if parts else ()
+    for part in sorted(parts, key=lambda part: natural(part.reference)):
+        places = {contact.termination for _, contact in part_joints(part, rebuild.old.craft)}
+        board = next((board for board in boards if places & set(board.leaves)), None)
+        if board is not None:
+            yield part, board
 
 
 class _Changed(NamedTuple):
@@ -61,19 +83,24 @@ def _changed_parts(rebuild: Rebuild) -> Iterator[tuple[str, _Changed]]:
     old, new, matching = rebuild
     nets = _in_words_of_the_new(old, matching), new.nets
     before, after = _by_kind(old), _by_kind(new)
+    others = {part.reference for part, _ in _on_other_boards(rebuild)}
     for kind in sorted({*before, *after}):
         pairs, left_old, left_new = _paired(before.get(kind, []), after.get(kind, []), nets)
-        moved = [(was, now) for was, now in pairs if not _stays(was, now, nets)]
+        moved = [(was, now) for was, now in pairs if was.reference in others or not _stays(was, now, nets)]
         counts = len(before.get(kind, [])), len(after.get(kind, []))
         yield kind.words, _Changed(*counts, moved, left_old, left_new)
 
 
 def _off_words(side: Side, part: Part) -> str:
+    return _legs_off(side, part) + _beside_pack(side, part)
+
+
+def _legs_off(side: Side, part: Part) -> str:
     legs = [
         f"its {leg_words(part, pin, contact)} off {side.contact_name(contact.key)}"
         for pin, contact in part_joints(part, side.craft)
     ]
-    return ", ".join((part.reference, *legs)) + _beside_pack(side, part)
+    return ", ".join((part.reference, *legs))
 
 
 def _on_words(side: Side, part: Part) -> str:

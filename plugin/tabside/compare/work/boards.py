@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from msgspec.structs import replace
 
+from tabside.compare.changes.parts_across import parts_on
 from tabside.compare.fates.cable_fate import KEEP, OTHER_BOARD, OTHER_PART, CableFate
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.work.cable_work import CableWork, each_once
@@ -119,7 +120,11 @@ def _swap(builds: BothBuilds, steps: StepList, board: OtherBoard) -> None:
             "taped at once; when the new board is in, its own go there, each by its marks, not by its colour, and are "
             "tested as the plan of the new drawing has it (`tabside plan`)",
         )
-    _label(steps, at, "out", f"take the old board {board.was} out: nothing is plugged into it or soldered to it by now")
+    across = "; ".join(parts_on(builds.rebuild, board))
+    out = f"take the old board {board.was} out: nothing is plugged into it or soldered to it by now"
+    if across:
+        out += f" but what lies across its wires: take that off it, and keep it: {across}"
+    _label(steps, at, "out", out)
     names = listed([builds.new.name(ref) for ref in board.comes], _MOST)
     words = "find contact 1 of each connector and the name of each pad on it, and hold them against the new drawing"
     _label(steps, at, "in", f"put the new board {board.name} in: {words}: {names}")
