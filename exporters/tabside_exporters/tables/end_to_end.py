@@ -11,7 +11,7 @@ from tabside.documents.rows import Column, Row
 from tabside.model.craft import Contact, Craft
 
 COLUMNS = (
-    Column("board", "own board, whose project says its nets"),
+    Column("board", "board of your own design; its KiCad project names its nets"),
     Column("net", "net in that project"),
     Column("termination", "its connector"),
     Column("contact", "contact there"),
@@ -21,7 +21,7 @@ COLUMNS = (
     Column("to_termination", "connector there"),
     Column("to_contact", "contact there"),
     Column("to_signal", "what it is called there"),
-    Column("to_net", "net in that board's project, where it is an own board"),
+    Column("to_net", "net in that board's project, where it is one of your own, too"),
     Column("note", "remarks"),
 )
 
@@ -64,7 +64,7 @@ def _notes(build: CraftBuild) -> tuple[str, ...]:
 DOCUMENT = Document(
     id="end-to-end",
     title="End to end",
-    purpose="Where each signal of an own board comes out on the other boards",
+    purpose="Where each signal of a board of your own design comes out on the other boards",
     row="chain",
     columns=COLUMNS,
     rows=end_to_end,

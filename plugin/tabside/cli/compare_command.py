@@ -98,7 +98,7 @@ def _print_changes(comparison: Comparison) -> None:
             print(f"\n{_HEADS.get(subject) or plural(2, subject.capitalize())}")
         sign = {"added": "+", "removed": "-", "moved": ">", "changed": "~"}[change.kind]
         print(filled(f"{sign} {change.name}: {change.kind}", "  ", "    "))
-        if change.before and change.after:
+        if change.before and change.after and change.before != change.after:
             print(filled(f"before: {change.before}", "      ", "        "))
             print(filled(f"after:  {change.after}", "      ", "        "))
         print(filled(f"{to_do}: {change.bench}", "      ", "        "))

@@ -10,6 +10,7 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("cable", "all wires that enter the same plug; made on one sheet of the plan (cable C1)"),
     ("connection", "all wires between two connectors, pads or parts"),
     ("board", "a circuit board or a part with wires of its own, as the field Board names it"),
+    ("own board", "a board of your own design: its KiCad project names its signals"),
     ("board connector", "the half on the board (header)"),
     ("cable plug", "the half on the cable: a housing with its contacts"),
     ("family", "a series of connectors whose halves go together: JST GH, XT60"),

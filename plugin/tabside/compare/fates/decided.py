@@ -115,7 +115,9 @@ def _said_of_made(decision: Decision) -> str:
             return "The new part brings its own wires and its plug; the old cable goes."
         if decision.was.mark:
             return "All its wires are made new, and the old cable goes whole."
-    return f"Wires to make: {len(decision.made)}; wires to take out: {len(decision.gone)}."
+    counts = ((decision.made, "make"), (decision.gone, "take out"))
+    said = [f"{counted(len(wires), 'wire')} to {do}" for wires, do in counts if wires]
+    return f"{listed(said)}."
 
 
 def _said_of_lengths(decision: Decision) -> Iterator[str]:
