@@ -578,3 +578,12 @@ def test_the_eye_is_told_to_look_for_contact_1_at_plugs_that_can_be_turned_alone
     for rows, told in ((turned, True), (lamp, False)):
         looks = [row.words for row in rows if row.kind is RowKind.LOOK]
         assert looks and any("contact 1 of the plug at the board's contact-1 mark" in words for words in looks) is told
+
+
+def test_a_row_is_of_the_wires_that_conduct_in_it_alone():
+    """Work on another wire spoils it no more than any other row."""
+    proof = proof_of(*RADIO)
+    for row in of(Kind.WIRE, proof.rows):
+        met = {f"{end.termination}:{end.contact}" for end in (row.where, *row.joined)}
+        conducting = [mark for mark, ends in proof.world.ends.items() if {":".join(key) for key in ends} <= met]
+        assert sorted(row.leads) == sorted(conducting)
