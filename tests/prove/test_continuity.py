@@ -573,7 +573,12 @@ def test_a_pack_in_parallel_says_what_the_meter_shows_there(ends, words):
 def test_the_eye_is_told_to_look_for_contact_1_at_plugs_that_can_be_turned_alone():
     """A part's own plug is turned; pads have no way round."""
     fan = captive("X1", "V S G", board="fan", family="pinheader_254", signals="5V, TACHO, GND")
-    turned = measured(plug("J1", "V S G", board="pilot", family="pinheader_254", signals="5V, RX, GND"), fan)
+    pump = (  # whose own plug another one mates with, elsewhere
+        pads("P2", "B G", board="driver", signals="VBAT, GND", gives="VBAT 5A"),
+        captive("X3", "B G", board="pump", family="XT30", signals="VBAT, GND", takes="9-26V 5A"),
+    )
+    header = plug("J1", "V S G", board="pilot", family="pinheader_254", signals="5V, RX, GND")
+    turned = measured(header, fan, *pump)
     lamp = measured(pads("P1", "V G", board="hub", signals="5V, GND"), captive("X2", "V G", board="lamp"))
     for rows, told in ((turned, True), (lamp, False)):
         looks = [row.words for row in rows if row.kind is RowKind.LOOK]
