@@ -10,7 +10,7 @@ from tabside.model.craft import Craft
 from tabside.model.findings import Finding, Severity, Verdict, Where
 from tabside.model.natural import natural
 from tabside.wiring.faces import contact_1_on_tabs
-from tabside.words.contacts import link_name, termination_name
+from tabside.words.contacts import link_name, listed, termination_name
 from tabside.words.orientation import lies_in_words
 from tabside_exporters.formats.cells import clean
 from tabside_exporters.pages.findings_drawing import Drawing, LeadsAt, Mark, draw_link, leads_at
@@ -44,6 +44,12 @@ class Shown(Struct, frozen=True):
     folded: tuple[str, ...]
     spots: tuple[Spot, ...]
     boards: tuple[str, ...]
+
+    @property
+    def about(self) -> str:
+        """Where it is, in a few words: the connection, else the first places that it names."""
+        names = list(dict.fromkeys(spot.name for spot in self.spots if spot.name))
+        return self.link or (listed(names, 3) if names else "")
 
 
 class Group(Struct, frozen=True):

@@ -66,6 +66,14 @@ def test_findings_stand_by_link_the_most_urgent_first_and_accepted_ones_behind()
     assert {each.kind for each in groups[-1].findings} >= {"accepted"}
 
 
+def test_the_short_list_says_where_a_finding_of_no_connection_is():
+    """Six lines that say "field-unclear" alone would each have to be opened."""
+    made = build_craft(drawing(plug("J1", "A B", board="pilot", signals="TX RX", takes="5Q")), CraftSettings())
+    shown = [each for group in groups_of(made, check_craft(made)) for each in group.findings]
+    (unclear,) = [each for each in shown if each.rule == "field-unclear"]
+    assert unclear.link == "" and unclear.about == "pilot/J1"
+
+
 def test_an_accepted_finding_stays_with_its_reason():
     text = " ".join(Reader(page_of()).text.split())
     assert "ERROR, accepted: role-clash" in text
