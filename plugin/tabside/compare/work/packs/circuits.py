@@ -14,6 +14,8 @@ from tabside.model.natural import natural
 from tabside.prove.measurement import Measurement
 from tabside.words.fuses import leave_out
 
+_PASSES = (Kind.SPLICE, Kind.INLINE)
+
 
 class Circuit(NamedTuple):
     """What a pack of the new build reaches: packs in series, or that meet in a splice, are one circuit."""
@@ -90,7 +92,8 @@ def _circuit(side: Side, packs: Collection[str], wires: frozenset[str]) -> Circu
         fuses=fuses(side.craft, places),
         switches=switches(side.craft, places),
         loads=len({end.key for end in ends if at_load(side, end)}),
-        gated=all(_is_gated(side, own) for own, parted in zip(own_plus, onto_minus, strict=True) if not parted),
+        gated=all(_is_gated(side, own) for own, parted in zip(own_plus, onto_minus, strict=True) if not parted)
+        or any(_is_fused_to_next(side, own) for own, parted in zip(own_plus, onto_minus, strict=True) if parted),
         in_series=any(onto_minus),
     )
 
@@ -111,7 +114,7 @@ def _is_gated(side: Side, plus: Collection[str]) -> bool:
             continue
         seen.add(lead.mark)
         for end in side.made_by_mark[lead.mark].ends:
-            passes = side.terminations[end.key[0]].kind in (Kind.SPLICE, Kind.INLINE)
+            passes = side.terminations[end.key[0]].kind in _PASSES
             if not passes and (end.kind is not EndKind.OWN or at_load(side, end)):
                 return False
             fused = end.key[0] in known
@@ -122,6 +125,22 @@ def _is_gated(side: Side, plus: Collection[str]) -> bool:
                 if passes and any(key == end.key if fused else key[0] == end.key[0] for key in other.ends)
             ]
     return met_fuse or not plus
+
+
+def _is_fused_to_next(side: Side, plus: Collection[str]) -> bool:
+    """Of packs in series: whether a fuse is between this one's plus and the minus of the next."""
+    known = set(fuses(side.craft, side.terminations))
+    waiting, seen = [side.by_mark[mark] for mark in plus], set[str]()
+    while waiting:
+        lead = waiting.pop()
+        if lead.mark in seen:
+            continue
+        seen.add(lead.mark)
+        if lead.mark in side.live and lead.mark not in plus:
+            return False
+        passed = {ref for ref, _ in lead.ends if ref not in known and side.terminations[ref].kind in _PASSES}
+        waiting += [other for other in side.craft.leads if passed & {ref for ref, _ in other.ends}]
+    return bool(plus)
 
 
 def at_load(side: Side, end: LeadEnd) -> bool:
