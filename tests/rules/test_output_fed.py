@@ -98,3 +98,38 @@ def test_a_converter_with_leads_of_its_own():
     (found,) = findings_of(output_fed, PACK, bec("V G P G"), CAMERA)
     assert "bec/X2" in found.message
     assert not findings_of(output_fed, PACK, bec("P G V G"), CAMERA)
+
+
+MPPT = "PV+, PV-, BAT+, BAT-, LOAD+, LOAD-"
+SUN = captive("X5", "S T", board="sun", signals="PV+, PV-", gives="1:22V 5A")
+
+
+@pytest.mark.parametrize("nets", ["P T S G - -", "P T S G L M"])
+def test_a_pack_on_the_panel_s_side_of_a_controller(nets):
+    found = findings_of(output_fed, PACK, SUN, converter(nets, MPPT, board="mppt"))
+    assert ["PV+" in each.message and "no pack is on" in each.message for each in found] == [True]
+
+
+def test_a_pack_on_the_input_of_a_charger_whose_source_is_on_its_output():
+    charger = pads("TP3", "P G S T", board="charger", signals="IN+, IN-, BAT+, BAT-")
+    (found,) = findings_of(output_fed, PACK, SUN, charger)
+    assert "IN+" in found.message
+    right = pads("TP3", "S T P G", board="charger", signals="IN+, IN-, BAT+, BAT-")
+    assert not findings_of(output_fed, PACK, SUN, right)
+
+
+def test_a_pack_on_the_motor_s_side_of_a_bridge():
+    motor = captive("X6", "A B", board="motor", signals="+, -")
+    turned = pads("TP4", "A G P B", board="drive", signals="B+, B-, M+, M-")
+    (found,) = findings_of(output_fed, PACK, turned, motor)
+    assert "M+" in found.message
+    assert not findings_of(output_fed, PACK, pads("TP4", "P G A B", board="drive", signals="B+, B-, M+, M-"), motor)
+
+
+def test_a_regulator_of_the_library_turned():
+    def regulator(nets):
+        return plug("U1", nets, board="reg", names=["VI", "GND", "VO"], types={1: "power_in", 3: "power_out"})
+
+    (found,) = findings_of(output_fed, PACK, regulator("V G P"), CAMERA)
+    assert "VO" in found.message
+    assert not findings_of(output_fed, PACK, regulator("P G V"), CAMERA)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from crafts.craft_kit import captive, pads, plug, power, splice, two_pin
+from crafts.craft_kit import captive, craft, pads, plug, power, splice, two_pin
 from crafts.finding_kit import all_findings, at, findings_of, of_rule, rules
 from tabside.model.craft import CraftSettings
-from tabside.model.findings import Severity
+from tabside.model.findings import Outcome, Severity
 from tabside.model.roles import Volts
+from tabside.rules import check_craft
 from tabside.rules.role_clash import role_clash
 
 
@@ -209,3 +210,12 @@ def test_a_data_line_joined_to_a_supply_by_a_jumper_is_an_error_and_a_strap_is_n
         plug("J2", "A G", board="radio", signals=f"{signal}, GND"),
     )
     assert [each.severity for each in found if each.severity is Severity.ERROR] == [Severity.ERROR] * is_data
+
+
+def test_a_supply_on_a_name_of_several_readings_leaves_the_verdict_open():
+    made = craft(
+        pads("TP1", "V G", board="hub", signals="12V, GND"),
+        captive("X1", "V K", board="strip", signals="B, 12V"),
+        pads("TP2", "K G", board="low", signals="OUT, GND"),
+    )
+    assert check_craft(made).outcome is not Outcome.CLEAR

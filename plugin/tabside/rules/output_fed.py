@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from tabside.analysis import harm
+from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
 from tabside.analysis.supplies import IN_NAME, OUT_NAME, board_of, gives, is_load
@@ -18,7 +19,10 @@ from tabside.words.contacts import listed, name_of
 
 # Of a charge controller or a battery's protection: where the pack goes, and where the loads go.
 _PACK, _LOAD = r"V?BAT(?:T(?:ERY)?)?\d?[+]?|B[+]", r"LOADS?\d?[+]?"
+_PANEL = r"(?:PV|SOLAR|PANEL|SUN)(?:[ _]?IN)?\d?[+]?"
 _PACK_MINUS, _LOAD_MINUS = "B-", "P-"
+_MOTOR = r"M(?:OT(?:OR)?)?[ _]?\d?[+]"  # of a bridge
+_REGULATOR = ("VI", "VO")  # of KiCad's regulators: together they are its input and output [K]
 
 
 @check("two-sources", severity=Severity.WARNING)
@@ -34,7 +38,8 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
     Passes: a charger, whose output meets the pack and whose input something feeds; a board that states what it gives
     and takes, of which the volts are checked.
     Warns: a source or a pack on a contact called OUT, while the contact called IN beside it meets loads alone; a pack
-    on LOAD of a charge controller, and none on its BAT; a pack's minus on P- of its protection, and none on its B-.
+    on LOAD or PV of a charge controller, and none on its BAT; a pack's minus on P- of its protection, and none on its
+    B-; a pack on the motor's side of a bridge.
     The verdict is then "not decided": names alone do not say which way power flows.
     Source: logic; the names are common practice, no source.
     """
@@ -50,16 +55,15 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
         turned = ins and feeders and not sources.of(ins, board)
         if turned and all(_only_feeds(judgement, contact, board, feeders) for contact in ins):
             yield _finding(judgement, fed, feeders, f"nothing feeds the input {_names(judgement, ins)}")
-        loads = _named(judgement, supplies, _LOAD)
         own = [contact for contact in supplies if re.fullmatch(_PACK, clean_label(contact.label).plain)]
-        on_load = [
-            contact
-            for contact in sources.of(loads, board)
-            if board_of(judgement.craft, contact) in judgement.packs.boards
-        ]
-        if own and on_load and not sources.of(own, board):
-            yield _finding(judgement, loads, on_load, f"no pack is on {_names(judgement, own)}")
+        if own and not sources.packs_of(own, board):
+            for elsewhere in (_named(judgement, supplies, _LOAD), _named(judgement, supplies, _PANEL)):
+                if misplaced := sources.packs_of(elsewhere, board):
+                    yield _finding(judgement, elsewhere, misplaced, f"no pack is on {_names(judgement, own)}")
+            if ins and sources.of(own, board) and (misplaced := sources.packs_of(ins, board)):
+                yield _finding(judgement, ins, misplaced, f"no pack is on {_names(judgement, own)}")
         yield from _protection_turned(judgement, contacts)
+        yield from _bridge_turned(judgement, sources, contacts, board)
 
 
 def _is_a_part_between(end: Termination) -> bool:
@@ -72,11 +76,30 @@ def _is_a_part_between(end: Termination) -> bool:
 
 def _named(judgement: Judgement, contacts: Sequence[Contact], names: str) -> list[Contact]:
     """Those of these names, a pattern, that a wire meets."""
-    return [c for c in contacts if c.key in judgement.joined and re.fullmatch(names, clean_label(c.label).plain)]
+    named = {contact.key: clean_label(contact.label).plain for contact in contacts}
+    if set(_REGULATOR) <= set(named.values()):
+        named = {key: {"VI": "VIN", "VO": "VOUT"}.get(name, name) for key, name in named.items()}
+    return [c for c in contacts if c.key in judgement.joined and re.fullmatch(names, named[c.key])]
 
 
 def _names(judgement: Judgement, contacts: Sequence[Contact]) -> str:
     return listed([name_of(judgement.craft, contact) for contact in contacts], 3)
+
+
+def _bridge_turned(
+    judgement: Judgement, sources: _Sources, contacts: Sequence[Contact], board: str
+) -> Iterator[Finding]:
+    """A source is on a bridge's output for the motor, and none on its own supply."""
+    outs = _named(judgement, contacts, _MOTOR)
+    own = [contact for contact in contacts if contact.role.is_supply and contact.key in judgement.joined]
+    feeders, fed = ([c for c in sources.of(some, board) if _is_stated(c)] for some in (outs, own))
+    if outs and own and feeders and not fed:
+        yield _finding(judgement, outs, feeders, f"nothing feeds {_names(judgement, own)}")
+
+
+def _is_stated(source: Contact) -> bool:
+    """Not two bare leads that only meet a battery's contact, as a motor's do here."""
+    return bool(source.gives) or letters_of(source.termination) == "BT"
 
 
 def _protection_turned(judgement: Judgement, contacts: Sequence[Contact]) -> Iterator[Finding]:
@@ -104,7 +127,9 @@ class _Sources:
         for run, contacts in judgement.whole_members.items():
             for contact in contacts:
                 pack = board_of(judgement.craft, contact) in judgement.packs.boards
-                if contact.role.is_supply and (gives(contact) or pack):
+                own_leads = judgement.craft.terminations[contact.termination].kind is Kind.CAPTIVE
+                panel = own_leads and contact.label == "PV+"  # a solar cell of KiCad's, too
+                if contact.role.is_supply and (gives(contact) or pack or panel):
                     found.setdefault(self._judgement.whole_rails[run], []).append(contact)
         return found
 
@@ -115,6 +140,15 @@ class _Sources:
         rails = dict.fromkeys(self._judgement.rail_of(contact) for contact in contacts)
         found = [contact for rail in rails for contact in self._at.get(rail, ())]
         return [contact for contact in found if board_of(self._judgement.craft, contact) != board]
+
+    def packs_of(self, contacts: Sequence[Contact], board: str) -> list[Contact]:
+        """Of these the packs; a panel with leads of its own is none."""
+        packs = self._judgement.packs.boards
+        return [
+            found
+            for found in self.of(contacts, board)
+            if found.role.battery and board_of(self._judgement.craft, found) in packs
+        ]
 
 
 def _only_feeds(judgement: Judgement, way_in: Contact, board: str, feeders: Sequence[Contact]) -> bool:

@@ -44,6 +44,9 @@ def role_clash(judgement: Judgement) -> Iterator[Finding]:
     yield from _doubtful(judgement)
 
 
+_OPEN = (Cause.TEXT, Cause.UNCLEAR)  # what stands at an end is not known: a wire of power leaves the verdict open
+
+
 def _doubtful(judgement: Judgement) -> Iterator[Finding]:
     """Warnings, one per link and kind: motors of other numbers, unclear names, resistors between."""
     told = {joint for cause in judgement.explained.values() for joint in cause.doubts}
@@ -85,7 +88,7 @@ def _doubt(judgement: Judgement, link: tuple[str, str], cause: Cause, warned: li
         where=at_contacts(craft, _contacts(joint for joint, _ in warned)),
         link=link,
         harm=max((found.harm for _, found in warned), default=harm.NOTHING),
-        undecided=sum(carries_power(judgement, joint) for joint, _ in warned) if cause is Cause.TEXT else 0,
+        undecided=sum(carries_power(judgement, joint) for joint, _ in warned) if cause in _OPEN else 0,
     )
 
 

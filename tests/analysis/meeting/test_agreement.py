@@ -281,3 +281,17 @@ def test_balance_taps_meet_their_own_number(a, b, outcome):
 def test_balance_taps_meet_the_tap_of_their_own_number(a, b, outcome, said):
     found = met(a, b)
     assert found.outcome is outcome and said in found.reason
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "outcome"),
+    [
+        ("V+", "RX+", Outcome.NOT_JUDGED),  # a supply on a line of a pair
+        ("V+", "DATA+", Outcome.CLASH),
+        ("TX+", "RX+", Outcome.AGREE),
+        ("V+", "LAMP+", Outcome.AGREE),
+        ("R+", "+", Outcome.AGREE),  # a loudspeaker
+    ],
+)
+def test_plus_meets_plus_but_not_a_line_of_data(a, b, outcome):
+    assert agree(labelled(a), labelled(b)).outcome is outcome

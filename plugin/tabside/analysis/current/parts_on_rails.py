@@ -31,6 +31,7 @@ DIODES = frozenset(("D", "TVS", "Z", "ZD", "CR", "VD"))
 _ZERO_OHM = r"(?i:0+(?:[.,]0+)?\s*(?:R|ohm|Ω)?)"
 _LIGHT = r"(?i:LED|lamp|light)"
 _LIGHT_COLOUR = r"(?i:(?:red|green|blue|white|yellow|amber|orange)\b)"
+_LIMITERS = frozenset(("R", "SW", "S", "F", "FH", "PF", "CB"))
 _POLARISED = re.compile(r"polari[sz]ed|\bCP\b|CP_|_CP|electrolytic|tantal", re.IGNORECASE)
 
 
@@ -255,12 +256,18 @@ def dark_lights(judgement: Judgement) -> Iterator[tuple[Termination, Contact]]:
 
 
 def _over_a_resistor(craft: Craft, net: int) -> list[Contact]:
-    """Contacts of boards on a net, and on those beyond the resistors that are wired to it."""
-    nets = {net}
-    for part in craft.terminations.values():
-        at = {contact.net_id for contact in part.contacts}
-        if part.kind is Kind.INLINE and letters_of(part.reference) == "R" and net in at:
-            nets |= at
+    """Contacts of boards on a net, and on those beyond the resistors, switches and fuses that are wired to it."""
+    nets, front = {net}, [net]
+    between = [
+        [contact.net_id for contact in part.contacts]
+        for part in craft.terminations.values()
+        if part.kind is Kind.INLINE and letters_of(part.reference) in _LIMITERS
+    ]
+    while front:
+        at = front.pop()
+        met = {other for sides in between if at in sides for other in sides} - nets
+        nets |= met
+        front += met
     ends = (part for part in craft.terminations.values() if part.kind is not Kind.INLINE)
     return [contact for part in ends for contact in part.contacts if contact.net_id in nets]
 

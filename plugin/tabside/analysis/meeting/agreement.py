@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from msgspec.structs import replace
 
 from tabside.analysis import harm
 from tabside.analysis.meeting.outcome import Agreement, Cause, Outcome, agreed, clash, not_judged
 from tabside.analysis.meeting.signal_agreement import agree_signals
 from tabside.analysis.meeting.supply_agreement import CELL_TAP, agree_supplies
+from tabside.facts.labels.text import clean_label
 from tabside.model.craft import Contact
 from tabside.model.roles import Direction, Role, RoleClass, Volts
 from tabside.words.contacts import role_words, with_article
@@ -16,6 +19,8 @@ UNUSED, RELAY = "nc", "relay_contact"
 LIGHT_POLES = ("anode", "cathode")  # names of roles
 LOAD_ENDS = ("part_plus", "part_minus", "part_end")  # of a plain motor, lamp, buzzer, loudspeaker or potentiometer
 WIPER = "wiper"  # of a potentiometer
+# Lines of a pair that carries data, with their sign.  Common practice, no source.
+_DATA = re.compile(r"(?:.*[ _])?(?:TXD?|RXD?|TD|RD|DATA|LVDS\d?|DMX|485|422)[ _]?[+-]")
 # Lines of data: nothing is switched, lit or driven by them.
 DATA_LINES = frozenset(
     ("uart", "crsf", "rs232", "i2c", "can", "spi", "usb", "rs485", "pair", "swd", "sbus", "ethernet")
@@ -97,7 +102,7 @@ def _agree_unknown(a: Contact, b: Contact) -> Agreement:
         return clash("two outputs by their pin types", harm.TWO_OUTPUTS, Cause.BOTH_DRIVE)
     if same_text(a.role, b.role):
         return agreed("both ends carry the same name")
-    if _pole(a) and _pole(a) == _pole(b):
+    if _pole(a) and _pole(a) == _pole(b) and _is_data(a) is _is_data(b):
         return agreed("plus meets plus" if _pole(a) == "+" else "minus meets minus")
     return not_judged("the function of an end is not known")
 
@@ -130,6 +135,11 @@ def _load(end: Contact, other: Contact) -> Agreement | None:
         reason = f"a motor, lamp, sounder or potentiometer on {with_article(role_words(other.role))}"
         return clash(reason, harm.DEAD_LINK, Cause.CLASSES)
     return agreed("a part between plus and minus, or on what switches it or listens to it")
+
+
+def _is_data(contact: Contact) -> bool:
+    """Whether the sign is one line's of a pair that carries data: TX+, RX-, DATA+."""
+    return contact.role.cls is RoleClass.UNKNOWN and bool(_DATA.fullmatch(clean_label(contact.label).plain))
 
 
 def _pole(contact: Contact) -> str:

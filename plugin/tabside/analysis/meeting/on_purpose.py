@@ -24,6 +24,7 @@ _MOTOR_KINDS = (Kind.CAPTIVE, Kind.PAD)
 _SIDES = ({"1", "2"}, {"3", "4"}, {"5", "6"}, {"7", "8"}, {"A", "B"}, {"+", "-"})
 _STEPPERS = ({"A+", "A-", "B+", "B-"}, {"1A", "1B", "2A", "2B"})  # four outputs together: B+ is no battery then
 _SUPPLY_OUTPUTS = ("OUT+", "OUT-", "O+", "O-", "B+", "B-")  # of a regulator
+_FOR_LOADS = r"(?:OUT|LOAD|CHG|CHARGE|PV|SOLAR|M|MOT|MOTOR)(?:PUT)?[ _]?\d*[+-]\Z"
 _LEGS = re.compile(r"[+-]|M(?:OTOR|OT)?[ _]?\d?[ _]?[+-12AB]|RED|BLACK|RD|BK|YELLOW|BLUE|WHITE|GREEN|BROWN|[12AB]|")
 
 
@@ -31,11 +32,20 @@ def meant_pairs(wired: Wired, packs: Packs, shunts: Iterable[tuple[Contact, Cont
     """Pairs of contacts that meet on purpose, with the reason."""
     found: dict[Pair, str] = {}
     found.update(dict.fromkeys(packs.series, "packs in series"))
+    found.update(dict.fromkeys(_middles(wired, packs), "the middle of packs in series"))
     found.update(dict.fromkeys(_bridged(wired, packs), "a motor on its bridge, which turns it either way"))
     found.update(dict.fromkeys(_strapped(wired), "an input strapped to ground"))
     found.update(dict.fromkeys(_shunts(wired, shunts), "a shunt on the high side"))
     found.update(dict.fromkeys(_current_loops(wired), "a current loop, measured over a resistor to ground"))
     return found
+
+
+def _middles(wired: Wired, packs: Packs) -> Iterator[Pair]:
+    """A contact called COM between two packs in series: the ground of a split supply."""
+    for lower, upper in packs.series.values():
+        for contact in wired.whole_members[wired.whole_runs[lower.plus.net_id]]:
+            if contact.role.cls is RoleClass.AMBIGUOUS:
+                yield from (frozenset((contact.key, lead.key)) for lead in (lower.plus, upper.minus))
 
 
 def _bridged(wired: Wired, packs: Packs) -> Iterator[Pair]:
@@ -150,8 +160,8 @@ def _is_rail(contacts: Iterable[Contact]) -> bool:
 
 
 def _poles(termination: Termination) -> Iterator[tuple[Contact, Contact]]:
-    """Pairs X+ and X- of a termination that are no bare signs."""
-    named = [(contact, _plain(contact)) for contact in termination.contacts]
+    """Pairs X+ and X- of a termination that are no bare signs, and no output for a load."""
+    named = [(c, text) for c in termination.contacts if not re.match(_FOR_LOADS, text := _plain(c))]
     minuses: dict[str, list[Contact]] = {}
     for contact, text in named:
         if len(text) > 1 and text.endswith("-"):
