@@ -49,7 +49,8 @@ from tabside.wiring.terminations.part_kinds import (
     passes_of,
 )
 from tabside.wiring.terminations.symbols import Gathered, gather, only_pins
-from tabside.wiring.terminations.terminations import is_termination, may_be_inline, termination_of
+from tabside.wiring.terminations.terminations import termination_of
+from tabside.wiring.terminations.which_symbols import is_termination, may_be_inline
 
 
 def build_craft(drawing: Drawing, settings: CraftSettings | None = None, boards: Sequence[HeldBoard] = ()) -> Craft:

@@ -8,7 +8,7 @@ from functools import lru_cache
 from tabside.facts.cells import CELLS_MAX, pack_volts, read_pack
 from tabside.model.roles import Rail, Volts
 from tabside.model.stated_limits import MOST_AMPERES
-from tabside.wiring.terminations.fields import read_volts
+from tabside.wiring.terminations.fields import Fields, Problem, read_volts
 
 _BOUND = re.compile(r"([^\s:]{1,40})\s*:\s*(.*)\Z", re.DOTALL)  # a contact's number or name: 2:5V, OUT+:5V
 _CURRENT = re.compile(
@@ -113,3 +113,14 @@ def is_one_pack(label: str) -> bool:
     """Whether the name says one number of cells, as a pack's does; a range is what an input takes."""
     found = _CELLS_IN_NAME.search(label)
     return found is not None and not found["high"] and not found["most"]
+
+
+def stated_rails(fields: Fields, name: str) -> tuple[Rail, ...]:
+    """The rails that a field names; none, and a problem, where they cannot be read."""
+    text = fields.text(name)
+    try:
+        return read_rails(text) if text else ()
+    except RailError as error:
+        words = f'{name.capitalize()}: {error}; write for example "5V 1.5A; 9V 2A"'
+        fields.problems.append(Problem(words, name))
+        return ()
