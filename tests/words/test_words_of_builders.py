@@ -19,6 +19,7 @@ from tabside.cli.printing import listing
 from tabside.documents.document import find_documents, find_formats
 from tabside.facts.families import family_ids
 from tabside.kicad.symbols import library_symbols
+from tabside.make.method import Method
 from tabside.words.cautions import CAUTIONS
 from tabside.words.glossary import GLOSSARY
 
@@ -184,6 +185,11 @@ CHAPTERS = sorted((TOP / "exporters/tabside_exporters/manual/chapters").glob("*.
 def test_the_words_of_the_readme_and_the_manual(path):
     text = re.sub(r"^```.*?^```|`[^`]*`", " ", path.read_text(encoding="utf-8"), flags=re.M | re.S)  # code has its own
     assert odd_words(text) == []
+
+
+def test_the_manual_calls_each_method_as_the_plan_does():
+    (chapter,) = (path.read_text(encoding="utf-8") for path in CHAPTERS if path.stem.endswith("-plan"))
+    assert [method.words for method in Method if f"| {method.words} |" not in chapter] == []
 
 
 def test_the_words_of_kicads_windows_and_of_the_symbols():

@@ -41,7 +41,7 @@ def main(arguments: Sequence[str]) -> int:
     _speak_utf8()
     try:
         if len(arguments) != 2:
-            raise DoorError(f"KiCad handed over {len(arguments)} words in place of two.", USAGE)
+            raise DoorError(f"KiCad handed over {len(arguments)} words instead of two.", USAGE)
         return _make(source_of(Path(arguments[0])), Path(arguments[1]))
     except DoorError as error:
         print(f"tabside: {error}", file=sys.stderr)

@@ -50,7 +50,7 @@ class Answer(NamedTuple):
     @property
     def complaint(self) -> str:
         """The line that says what is wrong, without the name of the program."""
-        lines = [line for line in self.err.splitlines() if line.strip()] or ["it ended without a word"]
+        lines = [line for line in self.err.splitlines() if line.strip()] or ["it ended without a message"]
         named = [line for line in lines if line.startswith("tabside: ") and not line.startswith("tabside: warning: ")]
         line = (named or lines)[-1]
         return line[len("tabside: ") :] if line.startswith("tabside: ") else line

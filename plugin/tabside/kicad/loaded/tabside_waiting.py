@@ -33,9 +33,7 @@ class WaitingPage:
         title = f"Tabside is {self.doing}"
         so_far = f", {made} files written so far" if made else ""
         began = time.strftime("%H:%M:%S", time.localtime(self.began))
-        body = (
-            f'<p role="status">Since {began}, {seconds} s{so_far}. This page turns into what is made, by itself.</p>\n'
-        )
+        body = f'<p role="status">Since {began}, {seconds} s{so_far}. This page shows the result by itself.</p>\n'
         if seconds >= DEAD_S:
             body += "<p>It takes long. If the seconds above stand still, press the button in KiCad again.</p>\n"
         head = f'<noscript><meta http-equiv="refresh" content="{AGAIN_S}"></noscript>'
