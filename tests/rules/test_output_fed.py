@@ -101,6 +101,7 @@ def test_a_converter_with_leads_of_its_own():
 
 
 MPPT = "PV+, PV-, BAT+, BAT-, LOAD+, LOAD-"
+SUNNY = captive("X5", "S T", board="solar panel", signals="+, -", gives="1:18V 5A")
 SUN = captive("X5", "S T", board="sun", signals="PV+, PV-", gives="1:22V 5A")
 
 
@@ -133,3 +134,15 @@ def test_a_regulator_of_the_library_turned():
     (found,) = findings_of(output_fed, PACK, regulator("V G P"), CAMERA)
     assert "VO" in found.message
     assert not findings_of(output_fed, PACK, regulator("P G V"), CAMERA)
+
+
+@pytest.mark.parametrize("fields", [{}, {"takes": "1:9-25V 4A"}])
+def test_what_a_controller_takes_from_its_panel_hides_no_pack_there(fields):
+    load = pads("TP8", "L M", board="radio", signals="12V, GND")
+    assert findings_of(output_fed, PACK, SUNNY, load, converter("S T L M P G", MPPT, board="mppt", **fields))
+    assert not findings_of(output_fed, PACK, SUNNY, load, converter("S T P G L M", MPPT, board="mppt", **fields))
+
+
+def test_a_panel_by_the_name_of_its_board():
+    (found,) = findings_of(output_fed, PACK, SUNNY, converter("P G S T - -", MPPT, board="mppt"))
+    assert "PV+" in found.message

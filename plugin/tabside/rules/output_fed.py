@@ -20,6 +20,7 @@ from tabside.words.contacts import listed, name_of
 # Of a charge controller or a battery's protection: where the pack goes, and where the loads go.
 _PACK, _LOAD = r"V?BAT(?:T(?:ERY)?)?\d?[+]?|B[+]", r"LOADS?\d?[+]?"
 _PANEL = r"(?:PV|SOLAR|PANEL|SUN)(?:[ _]?IN)?\d?[+]?"
+_PANELS = frozenset(("SUN", "SOLAR", "PANEL", "PV"))  # words of a board's name: no pack, though its leads are live
 _PACK_MINUS, _LOAD_MINUS = "B-", "P-"
 _MOTOR = r"M(?:OT(?:OR)?)?[ _]?\d?[+]"  # of a bridge
 _REGULATOR = ("VI", "VO")  # of KiCad's regulators: together they are its input and output [K]
@@ -47,7 +48,8 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
     for board, ends in judgement.terminations_of_board.items():
         contacts = [contact for end in ends if _is_a_part_between(end) for contact in end.contacts]
         supplies = [contact for contact in contacts if contact.role.is_supply]
-        if any(contact.gives or contact.takes or contact.either for contact in supplies):
+        yield from _pack_misplaced(judgement, sources, supplies, board)
+        if any(map(_is_rated, supplies)):
             continue
         fed = _named(judgement, supplies, OUT_NAME)
         ins = _named(judgement, supplies, IN_NAME)
@@ -55,15 +57,27 @@ def output_fed(judgement: Judgement) -> Iterator[Finding]:
         turned = ins and feeders and not sources.of(ins, board)
         if turned and all(_only_feeds(judgement, contact, board, feeders) for contact in ins):
             yield _finding(judgement, fed, feeders, f"nothing feeds the input {_names(judgement, ins)}")
-        own = [contact for contact in supplies if re.fullmatch(_PACK, clean_label(contact.label).plain)]
-        if own and not sources.packs_of(own, board):
-            for elsewhere in (_named(judgement, supplies, _LOAD), _named(judgement, supplies, _PANEL)):
-                if misplaced := sources.packs_of(elsewhere, board):
-                    yield _finding(judgement, elsewhere, misplaced, f"no pack is on {_names(judgement, own)}")
-            if ins and sources.of(own, board) and (misplaced := sources.packs_of(ins, board)):
-                yield _finding(judgement, ins, misplaced, f"no pack is on {_names(judgement, own)}")
         yield from _protection_turned(judgement, contacts)
         yield from _bridge_turned(judgement, sources, contacts, board)
+
+
+def _is_rated(contact: Contact) -> bool:
+    """Whether its volts are stated, and so checked."""
+    return bool(contact.gives or contact.takes or contact.either)
+
+
+def _pack_misplaced(
+    judgement: Judgement, sources: _Sources, supplies: Sequence[Contact], board: str
+) -> Iterator[Finding]:
+    """A pack is where loads, a panel or a charger's source go, and none where the pack goes."""
+    own = [contact for contact in supplies if re.fullmatch(_PACK, clean_label(contact.label).plain)]
+    if not own or any(map(_is_rated, own)) or sources.packs_of(own, board):
+        return
+    ins = _named(judgement, supplies, IN_NAME) if sources.of(own, board) else []
+    for elsewhere in (_named(judgement, supplies, _LOAD), _named(judgement, supplies, _PANEL), ins):
+        misplaced = sources.packs_of(elsewhere, board)
+        if misplaced and not any(map(_is_rated, elsewhere)):
+            yield _finding(judgement, elsewhere, misplaced, f"no pack is on {_names(judgement, own)}")
 
 
 def _is_a_part_between(end: Termination) -> bool:
@@ -143,7 +157,7 @@ class _Sources:
 
     def packs_of(self, contacts: Sequence[Contact], board: str) -> list[Contact]:
         """Of these the packs; a panel with leads of its own is none."""
-        packs = self._judgement.packs.boards
+        packs = {name for name in self._judgement.packs.boards if not _PANELS & set(re.split(r"[^A-Z]+", name.upper()))}
         return [
             found
             for found in self.of(contacts, board)
