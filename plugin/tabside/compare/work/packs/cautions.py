@@ -33,7 +33,7 @@ def with_cautions(cables: Iterable[CableWork], hot: Hot, rebuild: Rebuild) -> It
     for at in hot.circuits:
         joint = last_joint(listed, at, hot) if at.powers else None
         if joint is not None:
-            joints.setdefault(joint[0], []).append(at)
+            joints.setdefault(joint.sheet, []).append(at)
     for n, work in enumerate(listed):
         said = list(live_cautions(hot, rebuild)) if any(step.live for step in work.steps) else []
         if any(_joins_plus(step, hot) for step in work.steps):

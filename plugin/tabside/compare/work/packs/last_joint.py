@@ -77,7 +77,7 @@ def joints_with_volts(
         found[max(found)] += [row for row in volts if row.where.at is At.CONTACT]
         return found
     place = last_joint(cables, at, hot)
-    if place is not None and at.has_gate(cables[place[0]].steps[place[1]].termination in hot.at_loads):
+    if place is not None and at.has_gate(cables[place.sheet].steps[place.step].termination in hot.at_loads):
         place = last_joint(cables, at, hot, own=True)
     if place is None:
         return {}
