@@ -11,10 +11,9 @@ from tabside.compare.changes.findings import Retest
 from tabside.compare.changes.new_labels import NewLabels, labels_again
 from tabside.compare.fates.cable_fate import KEEP, CableFate
 from tabside.compare.fates.leads import LeadFates
-from tabside.compare.matched.matching import BY_FIT, Matching
-from tabside.compare.matched.rebuild import Rebuild
+from tabside.compare.matched.matching import BY_FIT
+from tabside.compare.matched.rebuild import OfRebuild, Rebuild
 from tabside.compare.reuse.other_boards import Exchanged
-from tabside.compare.side import Side
 from tabside.compare.work.bench import Work
 from tabside.compare.work.cable_work import CableWork
 from tabside.compare.work.parts.thing import Need
@@ -31,7 +30,7 @@ _HOW_WORDS = {
 }
 
 
-class Comparison(Struct, frozen=True):
+class Comparison(OfRebuild, Struct, frozen=True):
     """All that differs between two builds, the old one first."""
 
     rebuild: Rebuild
@@ -44,18 +43,6 @@ class Comparison(Struct, frozen=True):
     recounted: tuple[tuple[str, str, str], ...] = ()  # old reference, contact then and now, of ends that are alike
     todo: Work = field(default_factory=Work)
     build: CraftBuild | None = None  # of the new drawing
-
-    @property
-    def old(self) -> Side:
-        return self.rebuild.old
-
-    @property
-    def new(self) -> Side:
-        return self.rebuild.new
-
-    @property
-    def matching(self) -> Matching:
-        return self.rebuild.matching
 
     @property
     def work(self) -> tuple[CableWork, ...]:

@@ -14,3 +14,21 @@ class Rebuild(NamedTuple):
     old: Side
     new: Side
     matching: Matching
+
+
+class OfRebuild:
+    """Whatever holds a rebuild, and is asked for its two sides."""
+
+    rebuild: Rebuild
+
+    @property
+    def old(self) -> Side:
+        return self.rebuild.old
+
+    @property
+    def new(self) -> Side:
+        return self.rebuild.new
+
+    @property
+    def matching(self) -> Matching:
+        return self.rebuild.matching

@@ -9,11 +9,9 @@ from functools import cached_property
 from tabside.analysis.joined.lead_ends import EndKind, LeadEnd, MadeLead
 from tabside.compare.changes.stated import new_pairs
 from tabside.compare.fates.cable_fate import CableFate
-from tabside.compare.matched.matching import Matching
-from tabside.compare.matched.rebuild import Rebuild
+from tabside.compare.matched.rebuild import OfRebuild, Rebuild
 from tabside.compare.reuse.other_boards import OtherBoard
 from tabside.compare.reuse.wires import Ends, end_of, gets_new_end
-from tabside.compare.side import Side
 from tabside.compare.work.measuring.alone import Tests
 from tabside.compare.work.new_wires import NewWires
 from tabside.compare.work.packs.hot import Hot
@@ -26,7 +24,7 @@ from tabside.model.stock import Cutting
 
 
 @dataclass
-class BothBuilds:
+class BothBuilds(OfRebuild):
     """The old craft as it lies there, and the new one as it is to become."""
 
     rebuild: Rebuild
@@ -43,18 +41,6 @@ class BothBuilds:
 
     def __post_init__(self) -> None:
         self.own_at = {mark: place for mark, place in self.hot.was_at.items() if mark not in self.hot.off}
-
-    @property
-    def old(self) -> Side:
-        return self.rebuild.old
-
-    @property
-    def new(self) -> Side:
-        return self.rebuild.new
-
-    @property
-    def matching(self) -> Matching:
-        return self.rebuild.matching
 
     # --- of the old craft --------------------------------------------------------------------------------------
 
