@@ -411,6 +411,8 @@ def test_before_the_pack_the_craft_must_not_be_a_short():
         ("SW1", "", "beeps switched on, no beep switched off"),
         ("JP1", "", "beeps closed, no beep open"),
         ("D1", "", "reads one way only"),
+        ("R1", "1k", "its value is 1k"),
+        ("CB1", "20 A", "beeps when it is on, no beep when it is off"),
     ],
 )
 def test_an_in_line_part_is_measured_from_end_to_end(reference, value, expect):
@@ -422,7 +424,7 @@ def test_an_in_line_part_is_measured_from_end_to_end(reference, value, expect):
     )
     (part,) = of(Kind.PART, rows)
     assert (part.start, part.end) == (f"{reference}:1", f"on {reference}:2") and expect in part.expect
-    assert part.kind is (RowKind.LOOK if reference == "D1" else RowKind.BEEP)
+    assert part.kind is (RowKind.LOOK if reference in ("D1", "R1") else RowKind.BEEP)
 
 
 def test_wires_without_a_plug_are_gathered_by_link():
