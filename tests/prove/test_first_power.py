@@ -119,10 +119,9 @@ def test_a_switch_with_a_common_contact_says_what_it_joins():
     assert switch_words(switch) == "SW1"
     contacts = tuple(replace(switch.contacts[0], number=number) for number in "123")
     throws = replace(switch, contacts=contacts, passes=(("2", "1"), ("2", "3")))
-    assert switch_words(throws) == "SW1 (first to where it joins 2 and 1, then to where it joins 2 and 3)"
-    assert (
-        switch_words(replace(throws, contacts=contacts[1:], passes=(("2", "3"),))) == "SW1 (to where it joins 2 and 3)"
-    )
+    assert switch_words(throws) == "SW1 (first to where it connects 2 and 1, then to where it connects 2 and 3)"
+    one_throw = replace(throws, contacts=contacts[1:], passes=(("2", "3"),))
+    assert switch_words(one_throw) == "SW1 (to where it connects 2 and 3)"
 
 
 def test_nothing_comes_out_where_all_is_soldered():

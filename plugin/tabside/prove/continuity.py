@@ -238,7 +238,7 @@ def _parts(world: World, words: Words) -> Iterator[Measurement]:
         several = letters in SWITCHES and len({number for pair in part.passes for number in pair}) > 2
         for first, second in part.passes if part.kind is Kind.INLINE else ():
             if several:
-                expect = f"beeps where it joins {first} and {second}, no beep in any other position"
+                expect = f"beeps where it connects {first} and {second}, no beep in any other position"
             row = Measurement(
                 group=Section.PARTS,
                 test=Test.PART,

@@ -34,7 +34,7 @@ class _Plugged(Struct, frozen=True):
         a, b, found = self.worst
         link = (self.captive.reference, self.there.reference)
         message = (
-            f"{link_name(craft, link)}: the plug of {self.captive.board} goes in contact for contact and joins "
+            f"{link_name(craft, link)}: the plug of {self.captive.board} goes in pin-for-pin and connects "
             f"{name_of(craft, a)} to {name_of(craft, b)}: {found.reason}.{more}"
         )
         where = at_contacts(craft, (a, b))

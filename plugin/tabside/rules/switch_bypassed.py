@@ -119,7 +119,7 @@ def _over_ground(judgement: Judgement, part: Termination, a: Contact, b: Contact
         severity=Severity.WARNING,
         message=f"{part.reference} is in a ground, and other grounds go around it: when it opens, what it switches or"
         " protects draws all of its current over them, signal cables too.",
-        fix=f"Put {part.reference} into the plus lead, or take away the grounds that join its two sides.",
+        fix=f"Put {part.reference} into the plus lead, or take away the grounds that connect its two sides.",
         where=at_contacts(craft, (a, b)),
         harm=harm.HEAT,
     )

@@ -57,6 +57,8 @@ def _misfits(craft: Craft, family_id: str, gauge: int) -> Iterator[str]:
 
 
 def _finding(craft: Craft, rule: str, reference: str, gauge: int, found: list[tuple[Lead, Contact]]) -> Finding:
+    from tabside.facts import families  # loaded only where something is wrong
+
     family_id = craft.terminations[reference].family or ""
     by_gauge = rule == "gauge-outside-contact"
     stated: Range = gauge_range(family_id) if by_gauge else insulation_range(family_id, gauge)
@@ -64,12 +66,14 @@ def _finding(craft: Craft, rule: str, reference: str, gauge: int, found: list[tu
     marks = [lead.mark for lead, _ in found]
     what = counted(len(marks), "wire")
     said = {lead.gauge_said_by for lead, _ in found}
+    does = "does" if len(marks) == 1 else "do"
+    title = families.family(family_id).title if family_id else "its plug"
     default = " (the craft file's default)" if by_gauge and said == {"craft file"} else ""
     return Finding(
         rule=rule,
         severity=Severity.ERROR if stated.hard else Severity.WARNING,
-        message=f"{termination_name(craft, reference)}: {what} ({listed(marks)}) of {wire}{default}; contacts of its"
-        f" plug ({family_id}) take {stated.words}.",
+        message=f"{termination_name(craft, reference)}: {what} ({listed(marks)}) of {wire}{default} {does} not fit: the"
+        f" crimp contacts of {title} accept {stated.words}.",
         fix="Choose another gauge for these wires, or contacts made for it."
         if by_gauge
         else "Choose wire of another insulation, or contacts made for it.",

@@ -120,7 +120,7 @@ def contact_of(said):
         (lambda said: said["terminations"][0].update(seen_from="afar"), 'seen_from of .* is "afar"'),
         (
             lambda said: said["terminations"][0].update(passes=[["1", "99"]]),
-            'joins contact "99", which it does not have',
+            'connects contact "99", which it does not have',
         ),
         (lambda said: contact_of(said)["role"].update(name="warp_drive"), '"warp_drive", which is in no table'),
         (lambda said: said["settings"].update(battery=DOWN), "volts go from 16.8 down to 12"),

@@ -22,7 +22,7 @@ from tabside.model.natural import natural
 
 RETIRE_WORDS = "Put it into stock, tagged with its order."
 OWN_GO_WORDS = "Its wires are a part's own and go with it."
-OWN_STAY_WORDS = "Its wires are a part's own and stay on it: cover and tie back those that no other sheet joins."
+OWN_STAY_WORDS = "Its wires are a part's own and stay on it: cover and tie back those that no other sheet connects."
 
 
 class Alone(NamedTuple):

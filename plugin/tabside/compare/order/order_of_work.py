@@ -202,7 +202,7 @@ def _chosen_words(found: Comparison) -> str:
         return ""
     it = "it" if len(marks) == 1 else "each"
     return (
-        f"Not drawn but chosen in the old drawing: {listed(marks, _MOST_CHOSEN)}. What you built may join the same "
+        f"Not drawn but chosen in the old drawing: {listed(marks, _MOST_CHOSEN)}. What you built may connect the same "
         f"contacts by other wires: see that {it} is there before you follow the steps; else draw the wires as they are "
         "and compare again."
     )

@@ -237,7 +237,7 @@ def _must_agree(owner: Struct, at: str) -> None:
             there = {contact.number for contact in owner.contacts}
             for number in (number for pair in owner.passes for number in pair):
                 if number not in there:
-                    raise ValueError(f"{at} joins contact {json.dumps(number)}, which it does not have")
+                    raise ValueError(f"{at} connects contact {json.dumps(number)}, which it does not have")
 
 
 def _of(at: str) -> str:

@@ -32,8 +32,8 @@ def switch_words(switch: Termination) -> str:
     most = max(map(len, throws.values()))
     positions = [", ".join(pole[n] for pole in throws.values() if n < len(pole)) for n in range(most)]
     if len(positions) == 1:
-        return f"{switch.reference} (to where it joins {positions[0]})"
-    return f"{switch.reference} (first to where it joins {', then to where it joins '.join(positions)})"
+        return f"{switch.reference} (to where it connects {positions[0]})"
+    return f"{switch.reference} (first to where it connects {', then to where it connects '.join(positions)})"
 
 
 def feeds_boards(world: World, switch: Termination) -> bool:

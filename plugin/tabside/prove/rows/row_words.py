@@ -167,9 +167,8 @@ class Words:
             return f"{beeps}{self._shorts(candidate, candidate.open)} no steady beep"
         ends = (candidate.where, *candidate.joined, *candidate.open)
         if joints := sorted({end.termination for end in ends if self._is_joint(end)}):
-            itself = (
-                f"unless {listed([termination_name(self._craft, reference) for reference in joints])} itself joins them"
-            )
+            names = [termination_name(self._craft, reference) for reference in joints]
+            itself = f"unless {listed(names)} itself connects them"
             first = f"{joined} {_beep(candidate)}{below}; " if joined else ""
             return f"{first}{'no other' if joined else 'no beep'}, {itself}"
         if not joined:

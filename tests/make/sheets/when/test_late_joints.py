@@ -240,7 +240,7 @@ def test_a_pack_s_switch_of_three_contacts_says_to_which_side():
         power("GND"),
     )
     words = [step.words for cable in craft_build(craft, check_craft(craft)).plan.cables for step in cable.steps]
-    assert any("switch SW1 (to where it joins 2 and 3) on" in each for each in words)
+    assert any("switch SW1 (to where it connects 2 and 3) on" in each for each in words)
 
 
 @pytest.mark.parametrize("seed", range(40))

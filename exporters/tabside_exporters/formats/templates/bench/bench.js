@@ -100,7 +100,7 @@
 
   function volts(limits, value, open) {
     if (open) return { text: "OL is no voltage: set the meter to DC volts.", fails: false, passes: false };
-    if (value < 0) return { text: `STOP: ${value} V is REVERSED POLARITY, or the probes are exchanged. Unplug.`, fails: true, passes: false };
+    if (value < 0) return { text: `STOP: ${value} V is REVERSED POLARITY, or the probes are swapped. Unplug.`, fails: true, passes: false };
     if (limits.highest === null) return { text: "No limits are known for this row: judge it yourself.", fails: false, passes: false };
     if (limits.lowest === null) return throughLimiter(limits, value);
     const range = `${limits.lowest} to ${limits.highest} V`;
