@@ -45,6 +45,7 @@ from tabside.rules.part_overloaded import part_overloaded
 from tabside.rules.part_reversed import part_reversed
 from tabside.rules.part_unread import not_fitted, part_unread
 from tabside.rules.part_volts import part_volts
+from tabside.rules.passed_on import passed_on
 from tabside.rules.phase_open import phase_open
 from tabside.rules.resistor_in_line import resistor_in_line
 from tabside.rules.role_clash import role_clash
@@ -97,6 +98,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     part_reversed,
     part_overloaded,
     part_volts,
+    passed_on,
     resistor_in_line,
     no_return,
     level_mismatch,

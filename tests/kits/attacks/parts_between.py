@@ -406,6 +406,64 @@ HARMFUL = [
     """,
         "not clear",
     ),
+    Attack(
+        "twelve cells through an ideal diode into a load for four",
+        """
+        pack/X1 captive xt60 | +=p, -=g | gives=12S 20A
+        F1 p q 20A
+        ideal diode/P1 pads | IN+=q, IN-=g, OUT+=v, OUT-=g
+        load/P2 pads | VIN=v, GND=g | takes=10-17V 5A
+    """,
+        "not clear",
+    ),
+    Attack(
+        "six cells through a protection into a load for three",
+        """
+        cell/X1 captive | +=p, -=g | gives=6S 10A
+        F1 p q 10A
+        bms/P1 pads | B+=q, B-=g, P+=v, P-=h
+        lamp/X2 captive | +=v, -=h | takes=9-13V 1A
+    """,
+        "not clear",
+    ),
+    Attack(
+        "a pack of 24 V through a charge controller onto 12 V",
+        """
+        battery BT1 p g 24V lead
+        F1 p q 10A
+        mppt/P1 pads | BAT+=q, BAT-=g, LOAD+=l, LOAD-=m
+        lamp/X2 captive | +=l, -=m | takes=1:10-15V 2A
+    """,
+        "not clear",
+    ),
+    Attack(
+        "a panel and a pack exchanged at their controller",
+        """
+        solar panel/X1 captive | +=a, -=b | gives=18V 3A
+        mppt/P1 pads | PV+=c, PV-=b, BAT+=a, BAT-=d
+        battery BT1 h d 12V lead
+        F1 h c 10A
+    """,
+        "not clear",
+    ),
+    Attack(
+        "a pack on the motor of a bridge",
+        """
+        drv/P1 pads | B+=a, B-=g, M+=v, M-=b
+        battery BT1 p g 3S
+        F1 p v 20A
+        mot/X1 captive | +=a, -=b
+    """,
+        "not clear",
+    ),
+    Attack(
+        "24 V on a line of a pair",
+        """
+        inj/J1 ph | V+=c, V-=b, TX+=a, TX-=d | gives=1:24V 1A
+        radio/J2 ph | V+=a, V-=b, RX+=c, RX-=d
+    """,
+        "not clear",
+    ),
 ]
 SOUND = [
     Attack(
