@@ -411,7 +411,7 @@ HARMFUL = [
         """
         pack/X1 captive xt60 | +=p, -=g | gives=12S 20A
         F1 p q 20A
-        ideal diode/P1 pads | IN+=q, IN-=g, OUT+=v, OUT-=g
+        ideal/P1 pads | IN+=q, IN-=g, OUT+=v, OUT-=g
         load/P2 pads | VIN=v, GND=g | takes=10-17V 5A
     """,
         "not clear",
@@ -439,7 +439,7 @@ HARMFUL = [
     Attack(
         "a panel and a pack exchanged at their controller",
         """
-        solar panel/X1 captive | +=a, -=b | gives=18V 3A
+        panel/X1 captive | +=a, -=b | gives=18V 3A
         mppt/P1 pads | PV+=c, PV-=b, BAT+=a, BAT-=d
         battery BT1 h d 12V lead
         F1 h c 10A
