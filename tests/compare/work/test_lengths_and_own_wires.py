@@ -15,6 +15,7 @@ from crafts.craft_kit import captive, craft, pads, plug, two_pin
 from crafts.hub_craft import two_at_a_hub
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
+from tabside.make.sheets.cable_plan import Action
 
 
 def stated(made, **by_ends):
@@ -353,3 +354,17 @@ def test_a_plug_whose_wires_go_on_to_two_splices_has_one_housing():
     found = compare_crafts(craft(hub, gps), craft(hub, gps, lamp, *joints, runs=runs))
     housings = [need.more for need in found.purchases if need.item.startswith("housing") and "SH" in need.item]
     assert housings == [1]
+
+
+def test_a_wire_that_goes_to_another_place_is_laid_there_before_anything_is_cut_off():
+    """From a splice on the way to the far plug: the old piece may end half way."""
+    at = {"signals": "5V, GND", "family": "JST GH"}
+    hub = plug("J1", ["5V", "GND"], board="hub", gives="5V 1A", **at)
+    radio = plug("J2", ["5V", "GND"], board="radio", takes="5V 0.1A", **at)
+    lamp = plug("J3", ["5V", "GND"], board="lamp", takes="5V 0.1A", **at)
+    runs = [("J1:1", "SP1:1"), ("J2:1", "SP1:2"), ("J3:1", "SP1:3")]
+    runs += [("J1:2", "SP2:1"), ("J2:2", "SP2:2"), ("J3:2", "SP2:3")]
+    joints = [plug(f"SP{n}", [net] * 3, kind="splice", names=["~"] * 3) for n, net in ((1, "5V"), (2, "GND"))]
+    found = compare_crafts(craft(hub, radio, lamp, *joints, runs=runs), craft(hub, radio))
+    cut = [step for work in found.work for step in work.steps if step.action is Action.CUT]
+    assert cut and all("lay it along its way to" in step.words for step in cut)

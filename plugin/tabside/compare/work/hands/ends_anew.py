@@ -27,11 +27,23 @@ def prepare(sheet: WorkSheet, move: EndMove, *, shorter: bool) -> None:
     if shorter:
         words = shorten_words(builds.made[move.lead], move.there, builds.cutting)
     else:
-        words = f"cut {off} off, close to it; that little the wire loses: see that it still reaches"
+        cut = f"cut {off} off, close to it"
+        words = _reach_words(sheet, move, cut) or f"{cut}; that little the wire loses: see that it still reaches"
     sheet.steps.cut(move.there, move.lead, words)
     _strip(sheet, move.lead, move.there)
     if builds.is_crimped(move.lead, move.there):
         _crimp(sheet, move.lead, move.there)
+
+
+def _reach_words(sheet: WorkSheet, move: EndMove, cut: str) -> str:
+    """Of an end that goes to another place: nothing is cut off a wire that is too short for it."""
+    builds = sheet.builds
+    if builds.matching.pairs.get(move.here[0]) == move.there[0]:
+        return ""
+    length = builds.made[move.lead].lead.length_mm
+    drawn = f" ({length:g} mm as drawn)" if length is not None else ""
+    place = sheet.steps.shown(move.there[0])
+    return f"lay it along its way to {place} first{drawn}: too short, stop and make a new wire; then {cut}"
 
 
 def _strip(sheet: WorkSheet, mark: str, key: ContactKey) -> None:
