@@ -11,7 +11,7 @@ from typing import NamedTuple
 from tabside.compare.fates.cable_fate import KEEP, CableFate, wires_of
 from tabside.compare.fates.conversions import Becomes, Conversion, conversion, conversions, worth_of
 from tabside.compare.fates.decided import decided
-from tabside.compare.fates.leads import LeadFates, moves_between, with_made, with_pairs
+from tabside.compare.fates.leads import LeadFates, moves_between, with_pairs
 from tabside.compare.fates.not_used import with_reasons
 from tabside.compare.fates.sharing import Alone, shared_out
 from tabside.compare.fates.single_wires import single_wires
@@ -54,8 +54,7 @@ def _each_alone(rebuild: Rebuild, leads: LeadFates, becomes: Becomes) -> Alone:
         left_old = [wire for wire in leads.removed if wire in here]
         left_new = [wire for wire in leads.added if wire in there]
         leads = with_pairs(leads, moves_between(old, new, to.places, left_old, left_new))
-        fates[cable.mark] = decided(rebuild, leads, to)
-        leads = with_made(leads, fates[cable.mark].made)
+        fates[cable.mark], leads = decided(rebuild, leads, to)
     return Alone(becomes, fates, leads)
 
 
@@ -76,10 +75,9 @@ def _used_elsewhere(rebuild: Rebuild, alone: Alone) -> Alone:
         if not worth[row][column]:
             continue
         serves = conversion(rebuild, cable, other)
-        used = with_pairs(leads, _moves(rebuild, serves))
-        fate = decided(rebuild, used, serves)
+        fate, used = decided(rebuild, with_pairs(leads, _moves(rebuild, serves)), serves)
         if fate.wires:
-            leads = with_made(used, fate.made)
+            leads = used
             for mark in [mark for mark, instead in becomes.items() if instead.now.mark == other.mark]:
                 del becomes[mark], fates[mark]
             becomes[cable.mark], fates[cable.mark] = serves, fate
@@ -133,7 +131,7 @@ def _kept(rebuild: Rebuild, leads: LeadFates, was: Cable | None, now: Cable) -> 
     if was is None:
         return CableFate(KEEP, None, now, "", wires)
     stays = conversion(rebuild, was, now)
-    fate = decided(rebuild, leads, stays)
+    fate, _ = decided(rebuild, leads, stays)
     if fate.made or fate.gone:
         return CableFate(KEEP, was, now, "", wires, places=tuple(stays.places.items()))
     return fate

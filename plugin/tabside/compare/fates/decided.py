@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import (
     KEEP,
@@ -16,7 +17,7 @@ from tabside.compare.fates.cable_fate import (
 )
 from tabside.compare.fates.conversions import Conversion
 from tabside.compare.fates.decision import Decision
-from tabside.compare.fates.leads import LeadFates
+from tabside.compare.fates.leads import LeadFates, with_made
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import (
     SLACK,
@@ -30,10 +31,24 @@ from tabside.model.natural import natural
 from tabside.words.contacts import counted, listed
 
 
+class Decided(NamedTuple):
+    """What becomes of one old cable, and the leads as it uses them: what the next decision begins with."""
+
+    fate: CableFate
+    leads: LeadFates
+
+
 def decided(
     rebuild: Rebuild, leads: LeadFates, conversion: Conversion, taken: Collection[tuple[Ends, Ends]] = ()
+) -> Decided:
+    """`taken`: wires of which one end goes into another plug, or is made anew."""
+    fate = _fate(rebuild, leads, conversion, taken)
+    return Decided(fate, with_made(leads, fate.made))
+
+
+def _fate(
+    rebuild: Rebuild, leads: LeadFates, conversion: Conversion, taken: Collection[tuple[Ends, Ends]]
 ) -> CableFate:
-    """What becomes of the old cable; `taken`: wires of which one end goes into another plug, or is made anew."""
     decision = Decision(rebuild, leads, conversion, taken)
     moves = decision.what in (RE_PIN, RE_HOUSE, RE_USE, MOVE_PLUG)
     return CableFate(

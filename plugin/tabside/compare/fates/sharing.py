@@ -12,8 +12,8 @@ from typing import NamedTuple
 
 from tabside.compare.fates.cable_fate import MAKE, MAKE_WORDS, RETIRE, CableFate, contact_pairs, wires_of, with_sources
 from tabside.compare.fates.conversions import Becomes, Conversion
-from tabside.compare.fates.decided import decided
-from tabside.compare.fates.leads import LeadFates, with_made, with_pairs
+from tabside.compare.fates.decided import Decided, decided
+from tabside.compare.fates.leads import LeadFates, with_pairs
 from tabside.compare.fates.taken_over import Pair, Pool, groups_of_pairs, homes_of, in_turn, taken_over
 from tabside.compare.matched.rebuild import Rebuild
 from tabside.compare.reuse.wires import Ends, another_plug
@@ -44,8 +44,8 @@ def shared_out(rebuild: Rebuild, alone: Alone) -> tuple[LeadFates, list[CableFat
         if cable.mark not in plan.changed:
             fates += [fate for fate in alone.fates.values() if fate.new is not None and fate.new.mark == cable.mark]
         elif plan.sources(cable.mark):
-            fates.append(plan.fate(leads, cable))
-            leads = with_made(leads, fates[-1].made)
+            fate, leads = plan.decided(leads, cable)
+            fates.append(fate)
     there = {fate.new.mark for fate in fates if fate.new is not None}
     for cable in new.craft.cables:
         if cable.mark not in there:
@@ -126,7 +126,7 @@ class _Sharing:
         ordered = sorted(found | ({main} if main else set()), key=lambda mark: (mark != main, natural(mark)))
         return [cable for mark in ordered for cable in self._old.craft.cables if cable.mark == mark]
 
-    def fate(self, leads: LeadFates, cable: Cable) -> CableFate:
+    def decided(self, leads: LeadFates, cable: Cable) -> Decided:
         """The new cable, decided from all old wires that go into it, as if they had been one old cable."""
         wires = sorted((wire for wire, goes in self.goes.items() if goes == cable.mark), key=self._order)
         main = self._mains.get(cable.mark)
@@ -136,9 +136,11 @@ class _Sharing:
         of_main = self._becomes[main].places if main else {}
         places = {ref: to for ref, to in of_main.items() if ref in met}
         self._find_places(places, (pair for pair in leads.pairs if self._is_within(cable.mark, *pair)))
-        fate = decided(self._rebuild, leads, Conversion(was, cable, places), set(self.taken))
+        found = decided(self._rebuild, leads, Conversion(was, cable, places), set(self.taken))
         sources = tuple(source.mark for source in self.sources(cable.mark))
-        return with_sources(fate, sources if sources != (main,) else (), self._lent(cable.mark, dict(fate.places)))
+        others = sources if sources != (main,) else ()
+        lent = self._lent(cable.mark, dict(found.fate.places))
+        return found._replace(fate=with_sources(found.fate, others, lent))
 
     def _is_within(self, mark: str, before: Ends, after: Ends) -> bool:
         """Whether an old wire that goes into this new cable becomes one of its wires."""

@@ -41,7 +41,8 @@ def single_wires(rebuild: Rebuild, leads: LeadFates) -> tuple[LeadFates, list[Ca
         if before:
             was, now = as_cable(old, before), as_cable(new, wires)
             places = {place: matching.pairs[place] for place in was.ends if matching.pairs.get(place) in now.ends}
-            fates.append(decided(rebuild, leads, Conversion(was, now, places)))
+            fate, leads = decided(rebuild, leads, Conversion(was, now, places))
+            fates.append(fate)
         else:
             fates.append(CableFate(MAKE, None, as_cable(new, wires), MAKE_WORDS, made=tuple(wires)))
     for wires in (wires for left in gone.values() for wires in _by_link(old, left).values()):

@@ -32,7 +32,7 @@ def with_turned(rebuild: Rebuild, leads: LeadFates, fates: Sequence[CableFate]) 
         leads = with_pairs(leads, taken)
         places = {ref: homes[ref] for ref in gone.old.ends if homes.get(ref) in made.new.ends}
         conversion = Conversion(gone.old, made.new, places)
-        found[found.index(made)] = decided(rebuild, leads, conversion, taken)
+        found[found.index(made)], leads = decided(rebuild, leads, conversion, taken)
         found.remove(gone)
     return leads, found
 
