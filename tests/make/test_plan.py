@@ -318,8 +318,8 @@ def test_a_balance_plug_is_never_cut_off_and_gets_a_mate_that_is_made_away_from_
     assert all("own lead" not in step.words for step in sheet.steps)
     at_pack = [step for step in by_hand(sheet) if step.end == "pack/J3" and step.action is not Action.CUT]
     assert {step.action for step in at_pack} == {Action.STRIP, Action.CRIMP, Action.PUT_IN}
-    assert all("loose mating plug, not on the part" in step.words for step in at_pack)
-    assert any("plug that mates with the part's own (jst_xh)" in text for text in sheet.needs_one_look)
+    assert all("loose mating connector, never on the part's own" in step.words for step in at_pack)
+    assert any("plug that mates with the part's own (JST XH)" in text for text in sheet.needs_one_look)
 
 
 def test_the_mate_of_a_plug_with_cups_is_soldered():

@@ -21,9 +21,11 @@ def plug_looks(job: CableJob, ends: Sequence[CableEnd]) -> tuple[str, ...]:
     mates = {end.key[0]: end.family for made in job.leads for end in made.ends if end.kind is EndKind.MATE}
     for end in ends:
         if end.termination in mates:
+            family = mates[end.termination]
+            what = f" ({families.family(family).title})" if family else ""
             said.append(
-                f"{end.shown}: the plug that mates with the part's own ({mates[end.termination]}): its housing, "
-                "contacts and the gauge they take are in no table here"
+                f"{end.shown}: the plug that mates with the part's own{what}: its housing, contacts and the gauge they "
+                "take are in no table here"
             )
     for end in ends:
         face = families.release_face(end.family) if end.family and end.has_plug and end.entry != "side" else None

@@ -15,7 +15,7 @@ from tabside.words.signals import signal_words
 
 _PEN_LOOSE = "hold each empty housing to its board connector, find contact 1 on the board, pen-mark that side"
 PEN_MATE = (
-    "find contact 1 or plus and minus as moulded into the loose mating plug, and pen-mark it; keep it off the part"
+    "find contact 1 or plus and minus as moulded into the loose mating connector, and pen-mark it; keep it off the part"
 )
 _PEN_SIGNED = (
     "without signs, or with others than the board's connector has: find contact 1 on the board and go by the numbers"

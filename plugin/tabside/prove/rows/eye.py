@@ -35,8 +35,8 @@ _RIGHT_WAY = {
 
 _NAME_THERE = "the label on its plug against the name printed there"
 _MATE = (
-    "the loose mating plug beside the part's own, not on it: plus faces plus by the signs moulded there, or contact 1 "
-    "contact 1"
+    "the loose mating connector beside the part's own, not on it: plus faces plus by the signs moulded there, or "
+    "contact 1 faces contact 1"
 )
 
 

@@ -40,7 +40,7 @@ def cover_joint(joint: LeadJoint, sheet: LooseSheet, seen: Collection[str]) -> N
         look = end.kind in INTO_PLUGS and end.key[0] in sheet.looked_at and end.key[0] not in seen
         brief = f"{_MAGNIFIER if look else ''}{SHRINK_ON}"
         place = f"{sheet.steps.shown(end.key[0])} {end.key[1]}"
-        at = f"the loose mating plug for {place}, {NOT_ON_THE_PART}" if end.kind is EndKind.MATE else place
+        at = f"the loose mating connector for {place}, {NOT_ON_THE_PART}" if end.kind is EndKind.MATE else place
         sheet.steps.work(Action.INSULATE, end.key, joint.mark, brief, f", at {at}")
 
 

@@ -119,7 +119,7 @@ def _solder_words(joint: LeadJoint, sheet: LooseSheet) -> tuple[str, str]:
         case EndKind.CUP:
             return "solder", f" into the plug for {shown}, contact {contact}"
         case EndKind.MATE:
-            return f"solder to the loose mating plug, {NOT_ON_THE_PART}", f": contact {contact} for {shown}"
+            return f"solder to the loose mating connector, {NOT_ON_THE_PART}", f": contact {contact} for {shown}"
         case EndKind.PAD:
             return "solder", f" to {shown} pad {contact}"
         case _:

@@ -21,11 +21,11 @@ from tabside.model.craft import Craft
 from tabside.prove.measurement import Measurement, RowKind
 
 # The end is named after the plug that it will meet, which may be live: hands work on the loose one that mates with it.
-NOT_ON_THE_PART = "not on the part"
+NOT_ON_THE_PART = "never on the part's own"
 
 
 def mate_note(end: LeadEnd) -> str:
-    return f", of the loose mating plug, {NOT_ON_THE_PART}" if end.kind is EndKind.MATE else ""
+    return f", of the loose mating connector, {NOT_ON_THE_PART}" if end.kind is EndKind.MATE else ""
 
 
 class LooseSheet(Struct, frozen=True):
