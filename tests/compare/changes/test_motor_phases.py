@@ -6,7 +6,7 @@ Common practice, no source: the order of three phases sets the direction of a mo
 from __future__ import annotations
 
 from benches.rebuild_bench import wrongs
-from crafts.craft_kit import captive, craft, pads
+from crafts.craft_kit import captive, craft, pads, plug
 from tabside.compare import compare_crafts
 from tabside.compare.comparison_json import comparison_json
 
@@ -48,3 +48,16 @@ def test_of_another_motor_nobody_knows():
 
 def test_another_number_of_a_wire_turns_nothing():
     assert compare_crafts(driven("A B C"), driven("A B C")).same
+
+
+def test_they_are_looked_at_in_a_crimped_plug_as_well():
+    """Contacts that change cavities, where no joint is made."""
+
+    def in_a_plug(order):
+        motor = captive("J3", order, board="motor", signals=NAMES)
+        return craft(plug("J2", "A B C", board="driver", signals=NAMES, family="JST VH"), motor)
+
+    _, words = told(in_a_plug("A B C"), in_a_plug("A C B"))
+    (look,) = (each for each in words if each.startswith("look at driver/J2: "))
+    assert look.startswith("look at driver/J2: W2 on 2 and W3 on 3; no meter")
+    assert words.index(look) < words.index("plug the cable into driver/J2")

@@ -48,7 +48,9 @@ def rework(sheet: WorkSheet, rows: Sequence[Measurement]) -> None:
     bare = sheet.builds.joints(wire.lead.mark for wire in cold) | {joint.at for joint in joints}
     second = _test_loose(sheet, rows, bare)
     tubes = _solder(sheet, joints, planned)
-    _test_soldered(sheet, joints, rows, second)
+    _test_soldered(sheet, second)
+    _see_phases(sheet, [*_in_cavities(sheet, moves), *joints])
+    _inspect(sheet, joints, rows)
     sheet.steps.steps += [step for step in planned if step.action is Action.INSULATE]
     _shrink(sheet, tubes)
     _join_live(sheet, made)
@@ -133,20 +135,28 @@ def _solder(sheet: WorkSheet, joints: Iterable[Joint], planned: Iterable[Step]) 
     return list(tubes.values())
 
 
-def _test_soldered(
-    sheet: WorkSheet, joints: Iterable[Joint], rows: Iterable[Measurement], second: Iterable[Measurement]
-) -> None:
-    """Joints that no row touches are looked at."""
-    builds, steps, cable = sheet.builds, sheet.steps, sheet.fate.new
-    soldered = builds.joints(cable.leads if cable is not None else ())
+def _test_soldered(sheet: WorkSheet, second: Iterable[Measurement]) -> None:
+    cable = sheet.fate.new
+    soldered = sheet.builds.joints(cable.leads if cable is not None else ())
     add_test(sheet, next(iter(sheet.ends)), second, SECOND, soldered=soldered)
+
+
+def _inspect(sheet: WorkSheet, joints: Iterable[Joint], rows: Iterable[Measurement]) -> None:
+    """Joints that no row touches are looked at."""
     touched = {mark for row in rows for mark in touched_leads(row)}
-    there = list(joints)
-    _see_phases(sheet, there)
-    for joint in there:
+    for joint in joints:
         reference, contact = joint.at
-        if joint.lead not in touched and builds.new_end(joint.lead, joint.at).kind is not EndKind.SPLICE:
-            steps.test(reference, inspect_words(joint.lead, f"{steps.shown(reference)} {contact}"))
+        if joint.lead not in touched and sheet.builds.new_end(joint.lead, joint.at).kind is not EndKind.SPLICE:
+            sheet.steps.test(reference, inspect_words(joint.lead, f"{sheet.steps.shown(reference)} {contact}"))
+
+
+def _in_cavities(sheet: WorkSheet, moves: Moves) -> Iterable[Joint]:
+    """Contacts that are in another cavity now."""
+    for reference, here in moves.in_plugs.items():
+        yield from (Joint((reference, move.target), move.lead) for move in here if move.source != move.target)
+    for move in moves.elsewhere:
+        if sheet.builds.is_crimped(move.lead, move.there):
+            yield Joint(move.there, move.lead)
 
 
 def _see_phases(sheet: WorkSheet, joints: Iterable[Joint]) -> None:
