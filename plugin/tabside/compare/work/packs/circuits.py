@@ -33,6 +33,10 @@ class Circuit(NamedTuple):
         """Whether its volts are nowhere on the craft before these packs are on."""
         return self.in_series and any(pack in packs for pack in self.packs)
 
+    def comes_again(self, packs: Collection[str]) -> bool:
+        """Whether one of these packs, which are off until the last sheet is done, is in it."""
+        return any(pack in packs for pack in self.packs)
+
     @property
     def has_plug(self) -> bool:
         """Whether it ends in plugs: it can be parted from the craft."""

@@ -216,10 +216,13 @@ class Again(NamedTuple):
     taped: Mapping[Taped, str]  # after the last sheet
     hot: Hot
 
-    def measured(self, packs: Iterable[tuple[str, str]]) -> set[str]:
+    def measured(self, packs: Collection[tuple[str, str]]) -> set[str]:
         """Rows that these lines tell: they are not among what is measured before."""
         marks = {mark for _, mark in packs}
-        return {row.id for row in self.rows if is_volts(row) and row.where.at is At.BARE and row.where.lead in marks}
+        volts = [row for row in self.rows if is_volts(row)]
+        later = [at for at in self.hot.circuits if at.has_plug and at.comes_again({pack for pack, _ in packs})]
+        told = {row.id for row in volts if row.where.at is At.BARE and row.where.lead in marks}
+        return told | {row.id for row in volts if any(at.is_of(row) for at in later)}
 
 
 def on_again(rebuild: Rebuild, packs: Iterable[Parted], cables: Sequence[CableWork]) -> list[tuple[str, str]]:

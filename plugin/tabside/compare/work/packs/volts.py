@@ -35,7 +35,7 @@ def volts_last(cables: Sequence[CableWork], metering: Metering, later: Collectio
     worked = sorted((n, order) for order, at in enumerate(hot.circuits) if (n := last[at]) is not None)
     for _, order in worked:
         at = hot.circuits[order]
-        done = _measured(done, at, metering, waits=at.waits_for(later))
+        done = _measured(done, at, metering, later)
     for at in hot.circuits:
         if last[at] is None and not at.has_plug:  # where it comes on again after all else, or at first power
             elsewhere = _volts_of(rows, at)
@@ -100,14 +100,14 @@ def _last_sheet(cables: Sequence[CableWork], at: Circuit, hot: Hot) -> int | Non
     return max([*worked, *joined, *more])
 
 
-def _measured(cables: Sequence[CableWork], at: Circuit, metering: Metering, *, waits: bool) -> list[CableWork]:
-    """`waits`: for another pack, in series with what these sheets join."""
+def _measured(cables: Sequence[CableWork], at: Circuit, metering: Metering, later: Collection[str]) -> list[CableWork]:
+    """`later`: packs that come on again after the last sheet."""
     hot, rows, ways = metering.hot, metering.rows, metering.ways
     last_n = _last_sheet(cables, at, hot) or 0
     ids = _volts_of(rows, at)
     volts = [row for row in rows if row.id in ids and not is_own_plug(row)]
     done = [work.without_rows(ids) for work in cables]
-    joints = {} if waits else joints_with_volts(done, at, metering, volts)
+    joints = {} if at.waits_for(later) else joints_with_volts(done, at, metering, volts)
     for turn in sorted(joints, reverse=True):
         before = len(done[turn.sheet].steps)
         if turn == min(joints) and not at.has_plug:
@@ -116,6 +116,7 @@ def _measured(cables: Sequence[CableWork], at: Circuit, metering: Metering, *, w
         done = with_volts(done, Turn(turn.sheet, turn.step + more), joints[turn], ways)
     if at.has_plug:
         told = {row.id for measured in joints.values() for row in measured}
+        told |= ids if at.comes_again(later) else set()  # there is nothing at its plugs yet
         return _at_plug(done, last_n, at, [row for row in volts if row.id not in told], ways)
     # where no joint is the last one, its volts would be on the craft: they are measured at first power
     if at.fuses:
