@@ -19,7 +19,7 @@ from tabside.model.craft import Craft
 from tabside.prove.measurement import Measurement
 from tabside.prove.rows.row_words import row_words
 from tabside.words.cautions import CAUTIONS, ORDER_OF_WORK
-from tabside.words.contacts import begun, counted
+from tabside.words.contacts import begun, counted, listed
 from tabside.words.lengths import length_words
 from tabside.words.spare_wires import narrow
 from tabside.words.verdict import stop_words
@@ -203,6 +203,7 @@ def _to_buy(line: Purchase) -> str:
         f"{line.gauge_awg} AWG" if line.gauge_awg not in (None, "") else "",
         line.colour or "",
         "" if line.part_number == NOT_KNOWN else line.part_number,
+        f"for {listed(list(line.used_for))}" if line.drawn is Drawn.PART and line.used_for else "",
     )
     note = f" ({line.note})" if line.note else ""
     return f"{amount} {', '.join(filter(None, facts))}{note}"
