@@ -165,6 +165,7 @@ SEVERAL = (
     306,
     2053,
     2125,
+    3028,
     3063,
 )  # each in peril in its own way
 

@@ -315,8 +315,8 @@ def _on_again(pack: str, mark: str, power: Sequence[str], facts: Again) -> Itera
     volts = [row for row in rows if is_volts(row) and row.where.at is At.BARE and row.where.lead == mark]
     bared = f"take the tape off the bare end of {mark}, "
     if volts:
-        for row in volts:
-            yield at_live(f"{bared}{MEASURE_VOLTS}: row {step_of.get(row.id, '-')}: {row_words(row)}")
+        for n, row in enumerate(volts):
+            yield at_live(f"{'' if n else bared}{MEASURE_VOLTS}: row {step_of.get(row.id, '-')}: {row_words(row)}")
     else:
         yield at_live(f"{bared}{MEASURE_VOLTS}: red on the bare end of {mark}, black on a known ground: no minus sign")
     if power:
