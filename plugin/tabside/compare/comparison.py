@@ -112,7 +112,7 @@ def cleared_words(comparison: Comparison) -> str:
             return f"NOT CLEARED TO BUILD: the new drawing has {errors}. Fix it before you make any cable."
         case Outcome.NOT_DECIDED:
             return (
-                f"NOT DECIDED: of {counted(verdict.undecided, 'wire')} of the new drawing nobody knows whether power "
-                "comes where it should not be. Settle it before you make any cable."
+                f"NOT DECIDED: {counted(verdict.undecided, 'wire')} of the new drawing may bring power where it does "
+                "harm. Settle it before you make any cable."
             )
     return ""

@@ -28,7 +28,7 @@ def stop_words(errors: int, undecided: int) -> str:
     """What stands on top of every page and sheet while nobody may build from it; "" when the craft is cleared."""
     if errors:
         return f"NOT CLEARED TO BUILD: {counted(errors, 'error')}"
-    return f"NOT DECIDED: {counted(undecided, 'wire')} that may carry power could not be checked" if undecided else ""
+    return f"NOT DECIDED: {counted(undecided, 'wire')} may bring power where it does harm" if undecided else ""
 
 
 def no_errors(warnings: int) -> str:
@@ -48,8 +48,8 @@ def last_line(verdict: Verdict) -> str:
         )
     if stop:
         return (
-            f"{stop}.{accepted} Look up what these contacts are, write it in Signals, Gives or Takes, and run the check"
-            " again."
+            f"{stop}.{accepted} Look up what the contacts and parts of these warnings are, correct the drawing or say"
+            " it in Signals, Gives or Takes, and run the check again."
         )
     if warnings:
         return (
