@@ -461,7 +461,7 @@ class PackBench:
             wire.loose[end] = "bare"
 
     def _joint(self, place: str, contact: str, wire: Wire, words: str) -> tuple[str, str]:
-        if "plug for" in words or "half without bare pins" in words or "mating plug" in words:
+        if "plug for" in words or "half without bare pins" in words or "loose mating connector" in words:
             return (f"plug {place}", contact)
         return (place, contact)
 

@@ -210,7 +210,9 @@ class _Cable:
             self.off(step)
         elif action == "put in" and step["cavity"] is None:
             self.plug_in(step, made_whole=made_whole)
-        elif action == "put in" or (action == "solder" and ("into the plug" in words or "mating plug" in words)):
+        elif action == "put in" or (
+            action == "solder" and ("into the plug" in words or "loose mating connector" in words)
+        ):
             self.put_in(step)
         elif action == "solder":
             self.bench.joints.append((place_of(step), str(step["cavity"]), self.wire(step)))
