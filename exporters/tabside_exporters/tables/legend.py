@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tabside.facts import wire
-from tabside.model.craft import CraftSettings, Lead
+from tabside.model.craft import CraftSettings, Lead, SaidBy
 
 
 def gauge_legend(gauges: Iterable[int | None]) -> tuple[str, ...]:
@@ -20,7 +20,7 @@ def gauge_legend(gauges: Iterable[int | None]) -> tuple[str, ...]:
 
 def length_legend(leads: Iterable[Lead], settings: CraftSettings) -> tuple[str, ...]:
     """One line on lengths that were worked out from the boards' positions; none when all are stated."""
-    if not any(lead.length_said_by == "positions" for lead in leads):
+    if not any(lead.length_said_by is SaidBy.POSITIONS for lead in leads):
         return ()
     loop = f"{settings.service_loop_mm:g} mm"
     return (f"Lengths from positions are straight lines plus a service loop of {loop}: measure the real path.",)

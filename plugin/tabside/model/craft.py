@@ -33,6 +33,16 @@ class Kind(StrEnum):
     INLINE = "in-line"  # a part that splits a run: fuse, switch, relay, diode, ...; not a value of the field Kind
 
 
+class SaidBy(StrEnum):
+    """What a wire's gauge or length was taken from."""
+
+    NOBODY = ""
+    DRAWING = "drawing"
+    CRAFT_FILE = "craft file"
+    POSITIONS = "positions"  # of the boards: lengths alone
+    CHOSEN = "chosen"  # for the current and the drop: gauges alone
+
+
 ContactKey = tuple[str, str]  # (termination reference, contact number)
 
 
@@ -129,11 +139,11 @@ class Lead(Struct, frozen=True):
     link: tuple[str, str]  # references of its terminations, natural order
     cable: str | None = None  # "C3"; None for leads that enter no plug
     gauge_awg: int | None = None
-    gauge_said_by: str = ""
+    gauge_said_by: SaidBy = SaidBy.NOBODY
     colour: str | None = None  # IEC 60757 code, or as written
     usual_colour: str | None = None  # for new wire where no colour is stated; common practice
     length_mm: float | None = None
-    length_said_by: str = ""  # "drawing", "craft file", "positions", ""
+    length_said_by: SaidBy = SaidBy.NOBODY
     pair: str | None = None
     notes: tuple[str, ...] = ()
     others: tuple[tuple[ContactKey, ContactKey], ...] = ()  # of a chosen lead: some that would have done as well

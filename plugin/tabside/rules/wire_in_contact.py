@@ -8,7 +8,7 @@ from tabside.analysis import harm
 from tabside.analysis.current.contact_ranges import Range, crimped_family, gauge_range, insulation_range
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.model.craft import Contact, Craft, Lead
+from tabside.model.craft import Contact, Craft, Lead, SaidBy
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import counted, listed, termination_name
@@ -68,7 +68,7 @@ def _finding(craft: Craft, rule: str, reference: str, gauge: int, found: list[tu
     said = {lead.gauge_said_by for lead, _ in found}
     does = "does" if len(marks) == 1 else "do"
     title = families.family(family_id).title if family_id else "its plug"
-    default = " (the craft file's default)" if by_gauge and said == {"craft file"} else ""
+    default = " (the craft file's default)" if by_gauge and said == {SaidBy.CRAFT_FILE} else ""
     return Finding(
         rule=rule,
         severity=Severity.ERROR if stated.hard else Severity.WARNING,

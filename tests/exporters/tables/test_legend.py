@@ -7,7 +7,7 @@ any AWG table prints them (24 AWG 0.205 mm², 12 AWG 3.31 mm²).
 from msgspec.structs import replace
 
 from tabside.facts.colours import colour_legend
-from tabside.model.craft import CraftSettings, Lead
+from tabside.model.craft import CraftSettings, Lead, SaidBy
 from tabside_exporters.tables.legend import gauge_legend, length_legend
 
 
@@ -31,8 +31,8 @@ def test_cross_sections_are_those_of_the_standard():
 
 def test_lengths_from_positions_are_said_to_be_straight_lines():
     lead = Lead("W1", ("J1", "1"), ("J2", "1"), "A", 0, "two contacts", ("J1", "J2"), length_mm=50.0)
-    measured = replace(lead, length_said_by="positions")
-    assert length_legend([replace(lead, length_said_by="craft file")], CraftSettings()) == ()
+    measured = replace(lead, length_said_by=SaidBy.POSITIONS)
+    assert length_legend([replace(lead, length_said_by=SaidBy.CRAFT_FILE)], CraftSettings()) == ()
     assert length_legend([lead, measured], CraftSettings(service_loop_mm=20)) == (
         "Lengths from positions are straight lines plus a service loop of 20 mm: measure the real path.",
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
 from tabside.analysis.joined.lead_ends import MadeLead, WireFrom
-from tabside.model.craft import Craft, Kind, Lead, Termination
+from tabside.model.craft import Craft, Kind, Lead, SaidBy, Termination
 
 # Parallel contacts share unevenly: they count as if only this part of them carried.  Common practice, no source.
 SHARED = 0.8
@@ -22,7 +22,7 @@ class Wires:
 
     def gauge(self, lead: Lead) -> int | None:
         """The lead's gauge; the craft file's default says nothing about wire that a part brings along."""
-        if lead.gauge_awg is None or lead.gauge_said_by != "craft file":
+        if lead.gauge_awg is None or lead.gauge_said_by is not SaidBy.CRAFT_FILE:
             return lead.gauge_awg
         captive = any(self.craft.terminations[reference].kind is Kind.CAPTIVE for reference, _ in lead.ends)
         return lead.gauge_awg if not captive or lead.mark in self._made_here else None

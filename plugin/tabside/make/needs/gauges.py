@@ -15,9 +15,8 @@ from tabside.analysis.joined.lead_ends import WireFrom
 from tabside.analysis.judgement import Judgement
 from tabside.facts.families import family as titled
 from tabside.make.needs.gauge_needs import Need, needs_of
-from tabside.model.craft import Craft, Lead
+from tabside.model.craft import Craft, Lead, SaidBy
 
-CHOSEN = "chosen"
 SHARES = (1.0, 0.75, 0.5, 0.25, 0.1)  # of its equal part that a lead may lose, where another one needs more
 # Sizes that every shop has, the thinnest first; common practice, no source.
 SIZES = (30, 28, 26, 24, 22, 20, 18, 16, 14, 12, 10, 8)
@@ -98,7 +97,7 @@ def _thickest(craft: Craft, lead: Lead, need: Need) -> GaugeChoice | None:
 def _with(lead: Lead, choice: GaugeChoice) -> Lead:
     if not choice.why:
         return lead
-    said_by = CHOSEN if choice.gauge_awg is not None else ""
+    said_by = SaidBy.CHOSEN if choice.gauge_awg is not None else SaidBy.NOBODY
     return replace(lead, gauge_awg=choice.gauge_awg, gauge_said_by=said_by, notes=(*lead.notes, choice.why))
 
 

@@ -14,7 +14,7 @@ from msgspec import Struct
 
 from tabside.facts.colours import colour_code
 from tabside.facts.wire import awg_within
-from tabside.model.craft import ContactKey, Oddity
+from tabside.model.craft import ContactKey, Oddity, SaidBy
 from tabside.model.drawing import Drawing, DrawnNote
 from tabside.model.stated_limits import LONGEST_MM, THINNEST_AWG
 from tabside.wiring.leads.lengths import PathLengths
@@ -41,10 +41,10 @@ class LeadFacts(Struct, frozen=True):
     """What is known of one lead besides its ends."""
 
     gauge_awg: int | None = None
-    gauge_said_by: str = ""
+    gauge_said_by: SaidBy = SaidBy.NOBODY
     colour: str | None = None
     length_mm: float | None = None
-    length_said_by: str = ""
+    length_said_by: SaidBy = SaidBy.NOBODY
     pair: str | None = None
 
 
@@ -128,10 +128,10 @@ def _facts(
     colour = _said(lead, COLOUR, [[(note.colour, note) for note in ring] for ring in rings], oddities)
     pair = _said(lead, PAIR, [[(note.pair, note) for note in ring] for ring in rings], oddities)
     lengths = next(filter(None, ([mm for note in ring if (mm := note.length_mm)] for ring in rings)), [])
-    length_mm, said_by = (max(lengths), "drawing") if lengths else paths.between(lead.ends[0][0], lead.ends[1][0])
-    gauge_said_by = "drawing" if gauge is not None else ""
+    length_mm, said_by = (max(lengths), SaidBy.DRAWING) if lengths else paths.between(lead.ends[0][0], lead.ends[1][0])
+    gauge_said_by = SaidBy.DRAWING if gauge is not None else SaidBy.NOBODY
     if gauge is None and default_gauge_awg is not None:
-        gauge, gauge_said_by = default_gauge_awg, "craft file"
+        gauge, gauge_said_by = default_gauge_awg, SaidBy.CRAFT_FILE
     return LeadFacts(
         gauge_awg=gauge,
         gauge_said_by=gauge_said_by,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from tabside.model.craft import CraftSettings, Termination
+from tabside.model.craft import CraftSettings, SaidBy, Termination
 from tabside.wiring.leads.lead_tree import pair_of
 
 
@@ -22,15 +22,15 @@ class PathLengths:
     def any_known(self) -> bool:
         return bool(self._said or self._at_mm)
 
-    def between(self, a: str, b: str) -> tuple[float | None, str]:
-        """The length, and what it was taken from: "craft file", "positions", ""."""
+    def between(self, a: str, b: str) -> tuple[float | None, SaidBy]:
+        """The length, and what it was taken from."""
         said = self._said.get(pair_of(a, b))
         if said is not None:
-            return said, "craft file"
+            return said, SaidBy.CRAFT_FILE
         at_a, at_b = (self._at_mm.get(self._board[reference]) for reference in (a, b))
         if at_a is None or at_b is None:
-            return None, ""
-        return math.dist(at_a, at_b) + self._loop_mm, "positions"
+            return None, SaidBy.NOBODY
+        return math.dist(at_a, at_b) + self._loop_mm, SaidBy.POSITIONS
 
     def in_um(self, a: str, b: str) -> int | None:
         """Whole micrometres, so that sums do not depend on their order."""
