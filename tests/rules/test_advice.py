@@ -6,6 +6,7 @@ Each harmful drawing of the attack suite is mended as its findings say, one find
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from functools import cache
 
 import pytest
@@ -192,7 +193,9 @@ def test_taking_a_contact_off_its_net_ends_its_finding_and_makes_nothing_worse(a
             e for e in faults(after) if e.rule == finding.rule and (e.where[0].termination, e.where[0].contact) == key
         ]
         assert not still
-        assert worst(after) <= worst(before)
+        # A part whose only way back went over it has none then, which is told: what is needed next, not what was made.
+        told_next = {"no-return"} if "ground on" in finding.message else set()
+        assert worst(after, but=told_next) <= worst(before)
 
 
 @pytest.mark.parametrize("attack", some_of(HARMFUL), ids=lambda attack: attack.name)
@@ -206,8 +209,9 @@ def test_leaving_one_source_out_ends_two_sources(attack):
             assert not [each for each in faults(after) if each.rule == "two-sources"]
 
 
-def worst(verdict: Verdict) -> int:
-    return max((each.harm for each in faults(verdict) if each.severity is Severity.ERROR), default=0)
+def worst(verdict: Verdict, *, but: Collection[str] = ()) -> int:
+    errors = (each for each in faults(verdict) if each.severity is Severity.ERROR and each.rule not in but)
+    return max((each.harm for each in errors), default=0)
 
 
 @pytest.mark.parametrize("attacks", [SOUND[::6], *slow([SOUND])], ids=len)
