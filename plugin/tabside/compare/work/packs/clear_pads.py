@@ -49,35 +49,37 @@ def _parts_them(cables: Sequence[CableWork], joint: Turn, poles: Poles, met: set
 
 
 def pads_freed(cables: Sequence[CableWork], rebuild: Rebuild) -> list[CableWork]:
-    """The same, where a wire that leaves a pad is off before another one is soldered there, whichever sheet it is on.
+    """The same, where a wire that leaves a place is off before another one is soldered there, whichever sheet it is on.
 
-    Of what no pack reaches: its wires have an order of their own.
+    At pads, of what no pack reaches: its wires have an order of their own.  At fuses and switches of all wires.
     """
-    pads = {ref for ref, termination in rebuild.new.terminations.items() if termination.kind is Kind.PAD}
+    terminations = rebuild.new.terminations.items()
+    pads = {ref for ref, termination in terminations if termination.kind is Kind.PAD}
+    parts = {ref for ref, termination in terminations if termination.kind is Kind.INLINE}
     done = list(cables)
     for _ in range(sum(len(work.steps) for work in cables)):
-        found = _first_taken(done, rebuild.old, pads)
+        found = _first_taken(done, rebuild.old, pads, parts)
         if found is None:
             break
         done = _off_first(done, *found)
     return done
 
 
-def _first_taken(cables: Sequence[CableWork], old: Side, pads: Collection[str]) -> tuple[Turn, Turn] | None:
-    """A joint at a pad, and the step of a later sheet that takes another wire off there."""
-    leaves: dict[tuple[str, str | None], Turn] = {
-        (step.end, step.cavity): at
-        for at, step in reversed(list(each_step(cables)))
-        if step.action in OFF
-        and step.cavity is not None
-        and not step.of_old
-        and step.termination in pads
-        and old_number(step, cables[at.sheet].old_leads) not in old.fed_by
-    }
+def _first_taken(
+    cables: Sequence[CableWork], old: Side, pads: Collection[str], parts: Collection[str]
+) -> tuple[Turn, Turn] | None:
+    """A joint, and the step of a later sheet that takes another wire off there."""
+    leaves: dict[tuple[str, str | None], list[Turn]] = {}
     for at, step in each_step(cables):
-        off = leaves.get((step.end, step.cavity)) if step.action is Action.SOLDER and not step.of_old else None
-        if off is not None and off.sheet > at.sheet:
-            return at, off
+        if step.action in OFF and step.cavity is not None and not step.of_old:
+            fed = old_number(step, cables[at.sheet].old_leads) in old.fed_by
+            if step.termination in parts or (step.termination in pads and not fed):
+                leaves.setdefault((step.end, step.cavity), []).append(at)
+    for at, step in each_step(cables):
+        if step.action is Action.SOLDER and not step.of_old:
+            off = next((off for off in leaves.get((step.end, step.cavity), ()) if off.sheet > at.sheet), None)
+            if off is not None:
+                return at, off
     return None
 
 
