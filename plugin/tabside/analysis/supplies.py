@@ -13,6 +13,8 @@ from tabside.model.craft import Contact, Craft, Kind
 
 # IN+, VIN, 12V_IN; OUT+, VOUT, 5V OUT: supplies whose name says which way the power goes.  Common practice, no source.
 IN_NAME, OUT_NAME = (rf"(?:.*[ _])?V?{way}(?:PUT)?\d?[+]?" for way in ("IN", "OUT"))
+LOAD_NAME = r"LOADS?\d?[+]?"  # of a charge controller, or a battery's protection: where the loads go
+REGULATOR_PINS = frozenset(("VI", "VO"))  # of KiCad's regulators: together they are its input and output [K]
 
 
 class Feeds(Struct, frozen=True):

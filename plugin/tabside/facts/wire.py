@@ -14,7 +14,7 @@ from tabside.model.stated_limits import THINNEST_AWG
 
 COPPER_OHM_M = 1.7241e-8  # 100 % IACS at 20 °C; source: public page on copper resistivity, grade B
 _THICKEST = 0  # 1/0: thicker ones are never written as a plain number
-_ROUNDED = 1.015
+_ROUNDED = 1.015  # how far a printed area may be below that of its size; common practice, no source
 _COPPER_ZERO_C = 234.5  # °C below zero at which copper's resistance vanishes; source: FAA AC 43.13-1B, chapter 11
 
 

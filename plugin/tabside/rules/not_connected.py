@@ -181,7 +181,7 @@ def _fed_by_another(judgement: Judgement, contact: Contact, counterpart: Contact
     if not (contact.flagged_empty and contact.role.is_supply and not contact.takes):
         return False
     boards = {judgement.craft.terminations[met.termination].board for met in (contact, counterpart)}
-    run = judgement.solid_members.get(judgement.solid_runs.get(counterpart.net_id, -1), [])
+    run = judgement.on_solid_run(counterpart.net_id)
     near = judgement.craft.terminations[contact.termination]
     return _board_has_rail(judgement, near, contact) and any(
         other.gives and judgement.craft.terminations[other.termination].board not in boards for other in run

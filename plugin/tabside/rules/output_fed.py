@@ -10,20 +10,18 @@ from tabside.analysis import harm
 from tabside.analysis.joined.joints import letters_of
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.places import at_contacts
-from tabside.analysis.supplies import IN_NAME, OUT_NAME, board_of, gives, is_load
+from tabside.analysis.supplies import IN_NAME, LOAD_NAME, OUT_NAME, REGULATOR_PINS, board_of, gives, is_load
 from tabside.facts.labels.text import clean_label
 from tabside.model.craft import Contact, Kind, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.rules.rule import check
 from tabside.words.contacts import listed, name_of
 
-# Of a charge controller or a battery's protection: where the pack goes, and where the loads go.
-_PACK, _LOAD = r"V?BAT(?:T(?:ERY)?)?\d?[+]?|B[+]", r"LOADS?\d?[+]?"
+_PACK = r"V?BAT(?:T(?:ERY)?)?\d?[+]?|B[+]"  # of a charge controller or a battery's protection: where the pack goes
 _PANEL = r"(?:PV|SOLAR|PANEL|SUN)(?:[ _]?IN)?\d?[+]?"
 _PANELS = frozenset(("SUN", "SOLAR", "PANEL", "PV"))  # words of a board's name: no pack, though its leads are live
 _PACK_MINUS, _LOAD_MINUS = "B-", "P-"
 _MOTOR = r"M(?:OT(?:OR)?)?[ _]?\d?[+]"  # of a bridge
-_REGULATOR = ("VI", "VO")  # of KiCad's regulators: together they are its input and output [K]
 
 
 @check("two-sources", severity=Severity.WARNING)
@@ -74,7 +72,7 @@ def _pack_misplaced(
     if not own or any(map(_is_rated, own)) or sources.packs_of(own, board):
         return
     ins = _named(judgement, supplies, IN_NAME) if sources.of(own, board) else []
-    for elsewhere in (_named(judgement, supplies, _LOAD), _named(judgement, supplies, _PANEL), ins):
+    for elsewhere in (_named(judgement, supplies, LOAD_NAME), _named(judgement, supplies, _PANEL), ins):
         misplaced = sources.packs_of(elsewhere, board)
         if misplaced and not any(map(_is_rated, elsewhere)):
             yield _finding(judgement, elsewhere, misplaced, f"no pack is on {_names(judgement, own)}")
@@ -91,7 +89,7 @@ def _is_a_part_between(end: Termination) -> bool:
 def _named(judgement: Judgement, contacts: Sequence[Contact], names: str) -> list[Contact]:
     """Those of these names, a pattern, that a wire meets."""
     named = {contact.key: clean_label(contact.label).plain for contact in contacts}
-    if set(_REGULATOR) <= set(named.values()):
+    if set(named.values()) >= REGULATOR_PINS:
         named = {key: {"VI": "VIN", "VO": "VOUT"}.get(name, name) for key, name in named.items()}
     return [c for c in contacts if c.key in judgement.joined and re.fullmatch(names, named[c.key])]
 
@@ -155,13 +153,18 @@ class _Sources:
         found = [contact for rail in rails for contact in self._at.get(rail, ())]
         return [contact for contact in found if board_of(self._judgement.craft, contact) != board]
 
+    @cached_property
+    def _packs(self) -> frozenset[str]:
+        """A panel with leads of its own is no pack."""
+        boards = self._judgement.packs.boards
+        return frozenset(name for name in boards if not _PANELS & set(re.split(r"[^A-Z]+", name.upper())))
+
     def packs_of(self, contacts: Sequence[Contact], board: str) -> list[Contact]:
-        """Of these the packs; a panel with leads of its own is none."""
-        packs = {name for name in self._judgement.packs.boards if not _PANELS & set(re.split(r"[^A-Z]+", name.upper()))}
+        """Of these the packs."""
         return [
             found
             for found in self.of(contacts, board)
-            if found.role.battery and board_of(self._judgement.craft, found) in packs
+            if found.role.battery and board_of(self._judgement.craft, found) in self._packs
         ]
 
 

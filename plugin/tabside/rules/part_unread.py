@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence, Set
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.supplies import REGULATOR_PINS
 from tabside.facts.cells import PackTextError, read_pack_value
 from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Craft, Part, PartPin, Termination
@@ -17,7 +18,6 @@ from tabside.rules.rule import check
 from tabside.words.contacts import counted, listed
 
 _CELLS = re.compile(r"(?<!\w)\d{1,2}S(?!\w)|LI-?(?:PO|ION|FE)|BATT?ERY", re.IGNORECASE)
-_REGULATOR = frozenset(("VI", "VO"))  # pins of KiCad's regulators [K]
 _FIX = "If it is a board or has leads of its own, give its symbol (or its sheet) a field Board"
 
 
@@ -87,18 +87,21 @@ def _power_pins(part: Part, shared: Collection[int]) -> list[PartPin]:
     """Its pins of power that something else meets, when names or Value say that it has a supply and a ground."""
     if _is_pack(part.value):
         return [pin for pin in part.pins if pin.net_id in shared]
-    classes = {pin.number: _class_of(part, pin) for pin in part.pins}
+    names = {pin.name.upper() for pin in part.pins}
+    classes = {pin.number: _class_of(pin, names) for pin in part.pins}
     if not {RoleClass.SUPPLY, RoleClass.GROUND} <= set(classes.values()):
         return []
     power = [pin for pin in part.pins if classes[pin.number] in (RoleClass.SUPPLY, RoleClass.GROUND)]
     return [pin for pin in power if pin.net_id in shared]
 
 
-def _class_of(part: Part, pin: PartPin) -> RoleClass:
-    """What a pin is by its name; of a regulator VI and VO are no video, and -Vin beside +Vin is its ground."""
-    names = {other.name.upper() for other in part.pins}
+def _class_of(pin: PartPin, names: Set[str]) -> RoleClass:
+    """What a pin is by its name; of a regulator VI and VO are no video, and -Vin beside +Vin is its ground.
+
+    `names`: of all pins of its part.
+    """
     name = pin.name.upper()
-    if name in _REGULATOR and names >= _REGULATOR:
+    if name in REGULATOR_PINS and names >= REGULATOR_PINS:
         return RoleClass.SUPPLY
     if name.startswith("-") and f"+{name[1:]}" in names:
         return RoleClass.GROUND

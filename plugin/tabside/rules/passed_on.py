@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 from tabside.analysis import harm
 from tabside.analysis.judgement import Judgement
 from tabside.analysis.meeting.outcome import Cause
 from tabside.analysis.places import at_contacts
-from tabside.analysis.supplies import IN_NAME, OUT_NAME, board_of
+from tabside.analysis.supplies import IN_NAME, LOAD_NAME, OUT_NAME, board_of
 from tabside.facts.labels.text import clean_label
 from tabside.model.craft import Contact, Kind
 from tabside.model.findings import Finding, Severity
@@ -23,7 +24,7 @@ _PASSES_ON = re.compile(
     re.IGNORECASE,
 )
 _PROTECTION = ({"B+", "B-"}, {"P+", "P-"})  # of a pack's protection: the pack, and what it feeds
-_PACK, _LOAD = r"V?BAT(?:T(?:ERY)?)?[+]?|B[+]", r"LOADS?\d?[+]?"  # of a charge controller: loads get the pack's volts
+_PACK = r"V?BAT(?:T(?:ERY)?)?[+]?|B[+]"  # of a charge controller, whose loads get the pack's volts
 _CONVERTS = re.compile(r"\bbec|buck|boost|convert|regul|step", re.IGNORECASE)
 
 
@@ -53,18 +54,21 @@ def passed_on(judgement: Judgement) -> Iterator[Finding]:
 
 def _ways_through(contacts: Sequence[Contact], words: str) -> Iterator[tuple[Contact, Contact]]:
     """Each supply contact that is an input, with each that only passes it on."""
-    names = {contact.key: clean_label(contact.label).plain for contact in contacts if contact.role.is_supply}
-    protection = all(pair & {clean_label(c.label).plain for c in contacts} for pair in _PROTECTION)
-    named = bool(_PASSES_ON.search(words)) and not _CONVERTS.search(words)
-    for way_in in contacts:
-        for way_out in contacts:
-            ends = names.get(way_in.key), names.get(way_out.key)
-            if None in ends:
-                continue
-            through = re.fullmatch(IN_NAME, ends[0] or "") and re.fullmatch(OUT_NAME, ends[1] or "")
-            loads = re.fullmatch(_PACK, ends[0] or "") and re.fullmatch(_LOAD, ends[1] or "")
-            if (protection and ends == ("B+", "P+")) or (named and through) or loads:
-                yield way_in, way_out
+    names = {contact.key: clean_label(contact.label).plain for contact in contacts}
+    ways = [(_PACK, LOAD_NAME)]
+    if all(pair & set(names.values()) for pair in _PROTECTION):
+        ways.append(("B[+]", "P[+]"))
+    if _PASSES_ON.search(words) and not _CONVERTS.search(words):
+        ways.append((IN_NAME, OUT_NAME))
+    supplies = [contact for contact in contacts if contact.role.is_supply]
+    found = {
+        (way_in.key, way_out.key): (way_in, way_out)
+        for called_in, called_out in ways
+        for way_in, way_out in product(
+            *([c for c in supplies if re.fullmatch(called, names[c.key])] for called in (called_in, called_out))
+        )
+    }
+    yield from found.values()
 
 
 def _let_through(judgement: Judgement, board: str, way_in: Contact, way_out: Contact) -> Iterator[Finding]:

@@ -35,9 +35,7 @@ def shield_fed(judgement: Judgement) -> Iterator[Finding]:
 
 def _supply_on(judgement: Judgement, shield: ShieldPin) -> Contact | str | None:
     """A contact that says that its net is a supply, or a rail's name on the net."""
-    run = judgement.whole_runs.get(shield.net_id)
-    contacts = judgement.whole_members.get(run, []) if run is not None else []
-    supply = next((contact for contact in contacts if contact.role.is_supply), None)
+    supply = next((contact for contact in judgement.on_whole_run(shield.net_id) if contact.role.is_supply), None)
     names = judgement.craft.net_names.get(shield.net_id, ())
     return supply or next((name for name in names if read_label(name).is_supply), None)
 

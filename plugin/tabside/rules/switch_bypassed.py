@@ -15,11 +15,12 @@ from tabside.model.craft import Contact, Craft, Kind, Termination
 from tabside.model.findings import Finding, Severity
 from tabside.model.groups import Groups
 from tabside.rules.rule import check
+from tabside.wiring.terminations.part_kinds import FUSES
 from tabside.words.contacts import name_of
 
 _TIES = frozenset(("NT", "R", "L", "FB"))  # joining both sides is what they are for, or changes little
 _PROTECTION = ("B-", "P-")  # where the pack's minus goes, and where the loads' minus goes; common practice, no source
-_OPENERS = frozenset(("F", "FH", "PF", "CB", "SW", "S", "K"))  # a side that goes nowhere: nothing to open
+_OPENERS = FUSES | {"SW", "S", "K"}  # a side that goes nowhere: nothing to open
 
 
 @check("switch-bypassed", severity=Severity.WARNING)

@@ -26,10 +26,9 @@ class PullUp(Struct, frozen=True):
 
 def pull_ups(judgement: Judgement) -> Iterator[PullUp]:
     """Pull-ups to more volts than a contact on the line tolerates (`Level max`); what a divider leaves counts."""
-    runs = judgement.solid_runs  # a line runs on through switches, not through another resistor
     told: set[str] = set()
     for resistor, rail, line in (*_on_rails(judgement), *_beyond_switches(judgement)):
-        on_line = judgement.solid_members.get(runs.get(line, -1), [])
+        on_line = judgement.on_solid_run(line)  # it runs on through switches, not through another resistor
         if resistor in told or any(contact.role.is_supply or contact.role.is_ground for contact in on_line):
             continue
         above = [c for c in on_line if c.level_max_v is not None and rail > c.level_max_v + 1e-9]
@@ -44,7 +43,7 @@ def _on_rails(judgement: Judgement) -> Iterator[tuple[str, float, int]]:
     """Resistors, thermistors too, with the volts of the rail at one side, and the net at the other."""
     for resistor in two_poles(judgement.craft, "R", *_THERMISTORS):
         for rail, line in (resistor.nets, resistor.nets[::-1]):
-            contacts = judgement.solid_members.get(judgement.solid_runs.get(rail, -1), [])
+            contacts = judgement.on_solid_run(rail)
             volts = _rail_volts(judgement, rail, contacts)
             if volts is not None:
                 yield resistor.reference, volts, line
@@ -92,7 +91,7 @@ def _value(craft: Craft, reference: str) -> str:
 
 
 def _is_ground(judgement: Judgement, net: int) -> bool:
-    contacts = judgement.solid_members.get(judgement.solid_runs.get(net, -1), [])
+    contacts = judgement.on_solid_run(net)
     written = judgement.rail_names.get(net, ())
     return any(contact.role.is_ground for contact in (*contacts, *written))
 

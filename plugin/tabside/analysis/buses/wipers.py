@@ -8,10 +8,9 @@ from msgspec import Struct
 
 from tabside.analysis.current.parts_on_rails import reach_at
 from tabside.analysis.judgement import Judgement
+from tabside.analysis.judging.judged_joints import LOGIC_V
 from tabside.analysis.meeting.agreement import WIPER
 from tabside.model.craft import Contact, Termination
-
-LOGIC_V = 5.5  # more than any logic input takes that says nothing.  Common practice, no source.
 
 
 class TurnedUp(Struct, frozen=True):
@@ -36,7 +35,7 @@ def turned_up(judgement: Judgement) -> Iterator[TurnedUp]:
     for wiper, ends in _potentiometers(judgement):
         if any(end.net_id == wiper.net_id for end in ends):
             continue  # a variable resistor of two leads
-        line = judgement.solid_members.get(judgement.solid_runs.get(wiper.net_id, -1), [])
+        line = judgement.on_solid_run(wiper.net_id)
         if any(contact.role.is_supply or contact.role.is_ground for contact in line):
             continue
         volts = max((_volts(judgement, end) for end in ends), default=0.0)
@@ -70,8 +69,7 @@ def _ends(part: Termination, wiper: Contact) -> list[Contact]:
 
 
 def _beside(judgement: Judgement, contact: Contact) -> list[Contact]:
-    on_run = judgement.solid_members.get(judgement.solid_runs.get(contact.net_id, -1), [])
-    return [other for other in on_run if other.termination != contact.termination]
+    return [other for other in judgement.on_solid_run(contact.net_id) if other.termination != contact.termination]
 
 
 def _supply(judgement: Judgement, contact: Contact) -> Contact | None:

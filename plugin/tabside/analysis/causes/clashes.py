@@ -35,19 +35,22 @@ class Clashes(JudgedJoints):
         return frozenset(self.whole_runs[contact.net_id] for contact in contacts)
 
     @cached_property
+    def _clashes_of_links(self) -> dict[Link, list[Joint]]:
+        return {link: [joint for joint in joints if joint in self.clashing] for link, joints in self.links.items()}
+
+    @cached_property
     def only_crossing(self) -> dict[Link, list[Joint]]:
         """Links whose clashes are all of UART lines that do not cross."""
         return {
             link: clashes
-            for link, joints in self.links.items()
-            if (clashes := [joint for joint in joints if joint in self.clashing])
-            and all(self.clashing[joint].cause is Cause.CROSSING for joint in clashes)
+            for link, clashes in self._clashes_of_links.items()
+            if clashes and all(self.clashing[joint].cause is Cause.CROSSING for joint in clashes)
         }
 
     @cached_property
     def explained(self) -> dict[Link, Explained]:
         """Links whose clashes have a single cause."""
-        clashes = {link: [joint for joint in joints if joint in self.clashing] for link, joints in self.links.items()}
+        clashes = self._clashes_of_links
         found: dict[Link, Explained] = {}
         told: set[Joint] = set()
         # A connector read backwards may clash in several links: the one with most clashes speaks for the others.

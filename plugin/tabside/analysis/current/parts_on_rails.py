@@ -26,12 +26,13 @@ from tabside.facts.labels.roles import read_label
 from tabside.model.craft import Contact, Craft, Kind, Part, Termination
 from tabside.model.groups import Groups
 from tabside.model.roles import Role, RoleClass, Volts
+from tabside.wiring.terminations.part_kinds import FUSES
 
 DIODES = frozenset(("D", "TVS", "Z", "ZD", "CR", "VD"))
 _ZERO_OHM = r"(?i:0+(?:[.,]0+)?\s*(?:R|ohm|Ω)?)"
 _LIGHT = r"(?i:LED|lamp|light)"
 _LIGHT_COLOUR = r"(?i:(?:red|green|blue|white|yellow|amber|orange)\b)"
-_LIMITERS = frozenset(("R", "SW", "S", "F", "FH", "PF", "CB"))
+_LIMITERS = FUSES | {"R", "SW", "S"}
 _POLARISED = re.compile(r"polari[sz]ed|\bCP\b|CP_|_CP|electrolytic|tantal", re.IGNORECASE)
 
 
@@ -137,7 +138,7 @@ def _reach(judgement: Judgement, contacts: list[Contact], roles: list[Role]) -> 
 
 def reach_at(judgement: Judgement, contact: Contact) -> tuple[float | None, str]:
     """The most volts that stand at a contact over fuses and switches, and what says so; None when nothing does."""
-    on_run = judgement.whole_members.get(judgement.whole_runs.get(contact.net_id, -1), [])
+    on_run = judgement.on_whole_run(contact.net_id)
     feeding = [other for other in on_run if other.role.is_supply and not other.takes]
     if not feeding:
         return None, ""
@@ -247,7 +248,7 @@ def dark_lights(judgement: Judgement) -> Iterator[tuple[Termination, Contact]]:
     lights = [part for part in diodes_in_line(craft) if has_poles(part) and _is_light_in_line(part)]
     for part in lights:
         at_anode, at_cathode = (
-            [c for x in part.contacts if pole_of(x.pin_name) == pole for c in _over_a_resistor(craft, x.net_id)]
+            [c for x in part.contacts if pole_of(x.pin_name) == pole for c in _over_what_limits(craft, x.net_id)]
             for pole in (ANODE, CATHODE)
         )
         supply = next((c for c in at_cathode if c.role.is_supply), None)
@@ -255,7 +256,7 @@ def dark_lights(judgement: Judgement) -> Iterator[tuple[Termination, Contact]]:
             yield part, supply
 
 
-def _over_a_resistor(craft: Craft, net: int) -> list[Contact]:
+def _over_what_limits(craft: Craft, net: int) -> list[Contact]:
     """Contacts of boards on a net, and on those beyond the resistors, switches and fuses that are wired to it."""
     nets, front = {net}, [net]
     between = [

@@ -79,6 +79,10 @@ class Wired:
     def solid_members(self) -> dict[int, list[Contact]]:
         return members_of(self.craft, self.solid_runs)
 
+    def on_solid_run(self, net: int) -> list[Contact]:
+        """The contacts of boards on a net's run; none where nothing of the craft is on it."""
+        return self.solid_members.get(self.solid_runs.get(net, -1), [])
+
     @cached_property
     def whole_runs(self) -> dict[int, int]:
         """Runs over every in-line part."""
@@ -87,6 +91,10 @@ class Wired:
     @cached_property
     def whole_members(self) -> dict[int, list[Contact]]:
         return members_of(self.craft, self.whole_runs)
+
+    def on_whole_run(self, net: int) -> list[Contact]:
+        """The same over every in-line part."""
+        return self.whole_members.get(self.whole_runs.get(net, -1), [])
 
     @cached_property
     def whole_rails(self) -> dict[int, int]:

@@ -101,5 +101,4 @@ def _has_ground(wired: Wired, contact: Contact) -> bool:
 
 def _has_both_ways(wired: Wired, joint: Joint) -> bool:
     """Whether outputs and inputs are on the net: one of RS-422 drives several listeners, those of a bus take turns."""
-    on_net = wired.whole_members.get(wired.whole_runs[joint.a.net_id], ())
-    return {_way(wired, contact) for contact in on_net} >= {OUT, IN}
+    return {_way(wired, contact) for contact in wired.on_whole_run(joint.a.net_id)} >= {OUT, IN}

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tabside.analysis.joined.joints import Joint, is_coil
+from tabside.analysis.joined.joints import Joint, is_coil, letters_of
 from tabside.analysis.judging.judged_joints import JudgedJoints
 from tabside.facts.labels.reading import names_volts
 from tabside.model.craft import Contact, Kind
 from tabside.model.roles import RoleClass
+from tabside.wiring.terminations.part_kinds import FUSES
 
 
 def undecided_power(judged: JudgedJoints) -> Iterator[Joint]:
@@ -72,6 +73,5 @@ def _is_power(contact: Contact) -> bool:
 def _switched_ground(judged: JudgedJoints, joint: Joint) -> bool:
     """Through a switch or a resistor something is joined to ground on purpose."""
     parts = [part for part in joint.through if judged.craft.terminations[part].kind is Kind.INLINE]
-    fuses = ("F", "FH", "PF", "CB")
-    switched = any(part.rstrip("0123456789").upper() not in fuses for part in parts)
+    switched = any(letters_of(part) not in FUSES for part in parts)
     return switched and any(contact.role.is_ground for contact in (joint.a, joint.b))

@@ -17,12 +17,12 @@ from tabside.model.groups import Groups
 from tabside.model.natural import natural
 from tabside.model.roles import RoleClass, Volts
 from tabside.prove.measurement import At, End
-from tabside.wiring.terminations.part_kinds import SWITCHED
+from tabside.wiring.terminations.part_kinds import FUSES, SWITCHED
 from tabside.words.contacts import link_name, termination_name
 
 PLUGS = frozenset((EndKind.CONTACT, EndKind.CUP, EndKind.SLOT, EndKind.MADE, EndKind.PLUG, EndKind.MATE))
 BARE = frozenset((EndKind.PAD, EndKind.SPLICE, EndKind.INLINE))  # ends that are soldered, and bare before that
-_CONDUCTS = frozenset(("F", "FH", "PF", "CB", "SW", "S", "JP", "NT", "L", "FB"))  # closed; fuse in, switch on
+_CONDUCTS = FUSES | {"SW", "S", "JP", "NT", "L", "FB"}  # closed; fuse in, switch on
 SWITCHES = SWITCHED | {"JP"}
 
 
